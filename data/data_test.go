@@ -119,7 +119,7 @@ func TestMaltsArePlausible(t *testing.T) {
 		malt, _ := Malt(id)
 		within(t, id+" colour", malt.ColourEBC, 0, 10000)
 		within(t, id+" extract", malt.ExtractDryBasis, 0, 105) // starch gains water on hydrolysis
-		within(t, id+" moisture", malt.Moisture, 0, 60) // extracts are syrups
+		within(t, id+" moisture", malt.Moisture, 0, 60)        // extracts are syrups
 		within(t, id+" diastatic power", malt.DiastaticWK, 0, 700)
 		within(t, id+" maximum share", Range{malt.MaxShare, malt.MaxShare}, 1, 100)
 		withinIfKnown(t, id+" mash pH", malt.DistilledMashPH, 3, 7)
@@ -240,7 +240,7 @@ func TestOneStyleAgainstThePrint(t *testing.T) {
 		t.Fatal("british-brown-ale is missing")
 	}
 	got := fmt.Sprint(style.Code, *style.OG, *style.FG, *style.IBU, *style.SRM, *style.ABV)
-	if want := "13B [1.04 1.052] [1.008 1.013] [20 30] [12 22] [4.2 5.9]"; got != want {
+	if want := "13B[1.04 1.052] [1.008 1.013] [20 30] [12 22] [4.2 5.9]"; got != want {
 		t.Errorf("british-brown-ale is %s, want %s", got, want)
 	}
 }
