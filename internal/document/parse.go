@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: MIT
+
+package document
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// Limits of a document. The largest the program itself writes, a gyle with a
+// long log, stays far below them.
+const (
+	maxBytes  = 1 << 20
+	maxDepth  = 32
+	maxNodes  = 100_000
+	maxKey    = 100 // characters
+	maxFaults = 200
+)
+
+// parse reads the text into s.root and checks what holds for every document.
+func (s *Source) parse() Faults {
+	if faults := s.checkText(); len(faults) > 0 {
+		return faults
+	}
+	var document yaml.Node
+	if err := yaml.Load([]byte(s.text), &document); err != nil {
+		return Faults{s.syntaxFault(err)}
+	}
+	if document.Kind != yaml.DocumentNode || len(document.Content) != 1 {
+		return Faults{s.faultSpan(1, 1, 1, "", "the document is empty", "begin with a line such as gyle: recipe/1")}
+	}
+	check := treeCheck{source: s}
+	check.walk(document.Content[0], "", 1)
+	if len(check.faults) > 0 {
+		return check.faults
+	}
+	s.root = document.Content[0]
+	return nil
+}
+
+// checkText looks for bytes that no document may hold.
+func (s *Source) checkText() Faults {
+	if len(s.text) > maxBytes {
+		return Faults{{File: s.file, Line: 1, Col: 1, Msg: fmt.Sprintf("the document has %d bytes, more than the limit of %d", len(s.text), maxBytes),
+			Hint: "split it into several documents"}}
+	}
+	var faults Faults
+	line, lineStart := 1, 0
+	for i := 0; i < len(s.text) && len(faults) < maxFaults; {
+		c := s.text[i]
+		if c >= ' ' && c < 0x7f {
+			i++
+			continue
+		}
+		r, size := utf8.DecodeRuneInString(s.text[i:])
+		if msg, hint := badCharacter(r, size, s.text[i:]); msg != "" {
+			col := utf8.RuneCountInString(s.text[lineStart:i]) + 1
+			faults = append(faults, s.faultSpan(line, col, 1, "", msg, hint))
+		}
+		i += size
+		if c == '\n' {
+			line, lineStart = line+1, i
+		}
+	}
+	return faults
+}
+
+func badCharacter(r rune, size int, text string) (msg, hint string) {
+	switch {
+	case r == utf8.RuneError && size == 1:
+		return "this byte is not UTF-8 text", "save the file with the encoding UTF-8"
+	case r == 0:
+		return "a NUL byte", "delete it; the file may be damaged or not a text file"
+	case r == '\r' && !strings.HasPrefix(text, "\r\n"):
+		return "a carriage return without a line feed", "save the file with Unix or Windows line ends"
+	case r == '\n' || r == '\r' || r == '\t':
+		return "", ""
+	case r < ' ' || r >= 0x7f && r < 0xa0:
+		return fmt.Sprintf("the control character U+%04X", r), "delete it"
+	case r == 0x2028 || r == 0x2029 || r == 0xfeff || r >= 0xfffe && r <= 0xffff:
+		return fmt.Sprintf("the invisible character U+%04X", r), "delete it or begin a new line"
+	}
+	return "", ""
+}
+
+// A treeCheck refuses what the format leaves out of YAML and enforces the limits.
+type treeCheck struct {
+	source *Source
+	faults Faults
+	nodes  int
+	full   bool
+}
+
+func (c *treeCheck) add(n *Node, field, msg, hint string) {
+	if len(c.faults) < maxFaults {
+		c.faults = append(c.faults, c.source.faultAt(n, field, msg, hint))
+	}
+}
+
+func (c *treeCheck) walk(n *Node, path string, depth int) {
+	c.nodes++
+	if c.full {
+		return
+	}
+	switch {
+	case c.nodes > maxNodes:
+		c.full = true
+		c.add(n, "", fmt.Sprintf("the document has more than %d values", maxNodes), "split it into several documents")
+		return
+	case depth > maxDepth:
+		c.full = true
+		c.add(n, "", fmt.Sprintf("nested more than %d deep", maxDepth), "look for a bracket too many")
+		return
+	}
+	c.checkNode(n, path)
+	if n.Kind == yaml.MappingNode {
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			c.checkKey(n.Content[i], path)
+			c.walk(n.Content[i+1], "", depth+1)
+		}
+		return
+	}
+	for _, item := range n.Content {
+		c.walk(item, "", depth+1)
+	}
+}
+
+func (c *treeCheck) checkNode(n *Node, path string) {
+	switch {
+	case n.Anchor != "":
+		c.add(n, path, "a value begins with & (an anchor)", "gyle documents have no anchors; put quotes around text that begins with &")
+	case n.Kind == yaml.AliasNode:
+		c.add(n, path, "a value begins with * (an alias)", "gyle documents have no aliases: write the value again, or put quotes around text that begins with *")
+	case n.Style&yaml.TaggedStyle != 0:
+		c.add(n, path, "a value begins with ! (a tag)", "gyle documents have no tags; put quotes around text that begins with !")
+	case n.Kind == yaml.ScalarNode && strings.ContainsRune(n.Value, 0):
+		c.add(n, path, "the text holds a NUL character", "delete it")
+	case cutByComment(n):
+		c.add(n, path, "the text ends before #, the rest would be lost as a comment",
+			`put quotes around the whole text, or a space after # if a comment is meant`)
+	}
+}
+
+// cutByComment reports whether a plain text is followed by something like
+// "#5", which is more likely a part of it than a comment.
+func cutByComment(n *Node) bool {
+	comment := n.LineComment
+	return n.Kind == yaml.ScalarNode && n.Style == 0 && len(comment) > 1 && comment[1] >= '0' && comment[1] <= '9'
+}
+
+func (c *treeCheck) checkKey(n *Node, path string) {
+	c.nodes++
+	switch {
+	case n.Kind != yaml.ScalarNode:
+		c.add(n, path, "found "+describe(n)+" where a key is expected", "a key is a word, as in name: Ferry Brown")
+	case n.Value == "":
+		c.add(n, path, "a key is empty", "write a word before the colon")
+	case utf8.RuneCountInString(n.Value) > maxKey:
+		c.add(n, path, fmt.Sprintf("a key is longer than %d characters", maxKey), "put quotes around a text that has a colon in it")
+	default:
+		c.checkNode(n, path)
+	}
+}
+
+// describe says what a node is, in words.
+func describe(n *Node) string {
+	switch n.Kind {
+	case yaml.SequenceNode:
+		return "a list"
+	case yaml.MappingNode:
+		return "keys and values"
+	case yaml.AliasNode:
+		return "an alias"
+	}
+	if isEmpty(n) {
+		return "nothing"
+	}
+	return "a text"
+}
+
+// isEmpty reports whether nothing was written where a value belongs.
+func isEmpty(n *Node) bool {
+	return n.Kind == yaml.ScalarNode && n.Value == "" && n.Style == 0
+}
+
+// secondDocument returns the place where a second document begins.
+func (s *Source) secondDocument() (line int) {
+	loader, err := yaml.NewLoader(bytes.NewReader([]byte(s.text)))
+	if err != nil {
+		return 0
+	}
+	for i := 0; i < 2; i++ {
+		var n yaml.Node
+		if err := loader.Load(&n); err != nil {
+			return 0
+		}
+		line = n.Line
+	}
+	return line
+}
+
+// loadError returns the first error of the YAML library with a position.
+func loadError(err error) *yaml.LoadError {
+	var e *yaml.LoadError
+	if !errors.As(err, &e) {
+		return &yaml.LoadError{Message: err.Error()}
+	}
+	return e
+}
