@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+
+package ferment
+
+import (
+	"testing"
+
+	"gyle/quantity"
+)
+
+// OIML R 22: water and ethanol at 20 °C are printed (ethanol in an erratum,
+// 789.24); the other rows are computed from the formula above (regression
+// values), of which one transcription was compared with 49 printed cells.
+func TestEthanolDensity(t *testing.T) {
+	for _, test := range []struct{ q, celsius, want float64 }{
+		{0, 20, 998.2012}, {1, 20, 789.2391}, {0, 0, 999.8369}, {1, 0, 806.2151}, {0.5, 20, 913.7706},
+		{1, 40, 771.9323}, {0.05, 20, 989.378}, {0.10, 20, 981.848}, {0.12, 15, 980.417}, {0.05, 4, 991.336},
+	} {
+		near(t, "density", EthanolDensity(quantity.Fraction(test.q), quantity.Celsius(test.celsius)), test.want, 0.001)
+	}
+}
+
+// Perry's Chemical Engineers' Handbook, ethanol and water at 20 °C, second-hand.
+func TestEthanolDensityPerry(t *testing.T) {
+	near(t, "5 %", EthanolDensity(0.05, quantity.Celsius(20))/1000, 0.98938, 4e-5)
+	near(t, "10 %", EthanolDensity(0.10, quantity.Celsius(20))/1000, 0.98187, 4e-5)
+}
+
+// Computed from OIML R 22 (regression values).
+func TestVolumeFractionOfEthanol(t *testing.T) {
+	for _, test := range []struct{ mass, volume float64 }{
+		{1, 1.2624}, {2, 2.5201}, {3, 3.7735}, {4, 5.0227}, {5, 6.2679}, {6, 7.5094}, {8, 9.9816}, {10, 12.4404},
+	} {
+		near(t, "by volume", VolumeFractionOfEthanol(quantity.Percent(test.mass)).Percent(), test.volume, 0.0005)
+	}
+}
+
+// Computed from Tabarié's relation (regression value).
+func TestTabarie(t *testing.T) {
+	near(t, "SG", float64(GravityTabarie(4.136, quantity.Percent(4.057))), 1.00894, 0.00002)
+}
+
+func TestConsistentAlcohol(t *testing.T) {
+	for _, beer := range []struct {
+		oe quantity.Plato
+		fg quantity.SG
+	}{{8, 1.004}, {12, 1.010}, {16, 0.998}, {24, 1.030}} {
+		a := AlcoholByMassConsistent(beer.oe, beer.fg)
+		re := float64(beer.oe)*(100+1.0665*a.Percent())/100 - 2.0665*a.Percent()
+		near(t, "gravity of the solution", float64(GravityTabarie(quantity.Plato(re), a)), float64(beer.fg), 1e-9)
+	}
+}
+
+// Table VI of Cutaia, Reid & Speers 2009: its three forms must describe the
+// same beers; the tolerances are twice the printed standard errors' effect.
+func TestCutaiaFormsAgree(t *testing.T) {
+	const oe, ae = 12.0, 2.4
+	re := RealExtract(oe, ae)
+	a := AlcoholByMassCutaia(oe, ae).Percent()
+	near(t, "form b", AlcoholByMassCutaiaReal(oe, re).Percent(), a, 0.24)
+	near(t, "form c", AlcoholByMassCutaiaExtracts(oe, re, ae).Percent(), a, 0.30)
+	near(t, "reference", AlcoholByMassPawlowski(oe, ae).Percent(), a, 0.06)
+	near(t, "Q", AttenuationQuotientCutaia(oe), 0.814+0.000862*12, 1e-12)
+}
+
+func TestAlcoholByFactor(t *testing.T) {
+	near(t, "38 points", AlcoholByFactor(1.048, 1.010, 0.129).Percent(), 4.902, 0.0005)
+}
