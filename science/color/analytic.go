@@ -17,7 +17,7 @@ import "math"
 //   - Source: wyman2013, multi-lobe fit of the CIE 1931 functions.
 //   - Valid: 380 to 780 nm.
 //   - Check: within 0.014, 0.007 and 0.022 of [Observer2]; beers within 0.85 Lab
-//     units to SRM·cm 50 and 2.1 to 300.
+//     units to SRM·cm 50 and 2.2 to 300.
 //   - Tag: second-hand
 func AnalyticObserver2() Observer {
 	var o Observer

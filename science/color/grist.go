@@ -47,7 +47,7 @@ func MCU(kgLovibond float64, v quantity.Volume) float64 {
 // and Daniels and an assumption for pale beers. Expect 20 % error. Units: MCU
 // in lb·°L per US gallon, SRM in °SRM.
 //
-//   - Source: morey1998, letter with the origin of the fit.
+//   - Source: morey, letter with the origin of the fit.
 //   - Valid: SRM below 50.
 //   - Check: 10 MCU give 7.24, 100 give 35.13.
 //   - Tag: verified
@@ -62,7 +62,7 @@ func MoreySRM(mcu float64) float64 {
 //
 // Units: MCU in lb·°L per US gallon, SRM in °SRM.
 //
-//   - Source: morey1998, formula solved for MCU.
+//   - Source: morey, formula solved for MCU.
 //   - Valid: SRM below 50.
 //   - Check: there and back within 1e-10.
 //   - Tag: computed

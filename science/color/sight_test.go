@@ -137,7 +137,7 @@ func TestAnalyticObservers(t *testing.T) {
 }
 
 // Beers seen through the analytic observer, each against its own white: 0.8 Lab
-// units off at SRM·cm 50 and 1.4 at 300, and 2.1 at most between (computed).
+// units off at SRM·cm 50 and 1.4 at 300, and 2.2 at most between (computed).
 func TestBeersToAnalyticObserver(t *testing.T) {
 	analytic := AnalyticObserver2()
 	white := White(DaylightD65, analytic)
@@ -148,7 +148,7 @@ func TestBeersToAnalyticObserver(t *testing.T) {
 	near(t, "off at 50", off(50), 0.8, 0.05)
 	near(t, "off at 300", off(300), 1.4, 0.06)
 	for product := 1.0; product <= 300; product++ {
-		if far := off(product); far > 2.1 || product <= 50 && far > 0.85 {
+		if far := off(product); far > 2.2 || product <= 50 && far > 0.85 {
 			t.Errorf("SRM·cm %g: %.2f Lab units off", product, far)
 		}
 	}
