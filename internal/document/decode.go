@@ -26,10 +26,11 @@ func Unmarshal(file string, src []byte, kind string, v any) (*Source, error) {
 	body := *s.root
 	body.Content = body.Content[2:]
 	d.Value(&body, v)
+	faults := Sorted(d.faults)
 	if d.more > 0 {
-		d.faults = append(d.faults, Fault{File: file, Line: len(s.lines) + 1, Msg: fmt.Sprintf("%d more faults are not shown", d.more)})
+		faults = append(faults, Fault{File: file, Msg: fmt.Sprintf("%d more faults are not shown", d.more)})
 	}
-	return s, Sorted(d.faults).orNil()
+	return s, faults.orNil()
 }
 
 // Decode is the state of one reading. A [Decoder] uses it to read its parts
@@ -75,7 +76,7 @@ func (d *Decode) faultIn(path string, n *Node, msg, hint string) {
 }
 
 // Value reads n into what v points to, as if it stood in place of the value
-// that is being read.
+// that is being read. A [Decoder] gives it one of its parts, not itself.
 func (d *Decode) Value(n *Node, v any) {
 	target := reflect.ValueOf(v)
 	if target.Kind() != reflect.Pointer || target.IsNil() {
@@ -178,7 +179,7 @@ func (d *Decode) structure(p *plan, n *Node, v reflect.Value) {
 func (d *Decode) unknownKey(p *plan, key, value *Node) {
 	path, name := join(d.Path(), key.Value), key.Value
 	if word, rest, ok := strings.Cut(name, ":"); ok && isEmpty(value) {
-		d.faultIn(path, key, "a space is missing after the colon", "write "+word+": "+strings.TrimSpace(rest))
+		d.faultIn(join(d.Path(), word), key, "a space is missing after the colon", "write "+word+": "+strings.TrimSpace(rest))
 		return
 	}
 	if isEmpty(value) && name[0] >= '0' && name[0] <= '9' {
@@ -209,7 +210,7 @@ func keysHint(words string, names []string) string {
 func (d *Decode) list(n *Node, v reflect.Value) {
 	if n.Kind != yaml.SequenceNode {
 		hint := `begin each entry with "- "`
-		if n.Kind == yaml.ScalarNode {
+		if n.Kind == yaml.ScalarNode && planOf(v.Type().Elem()).shape != shapeStruct {
 			hint = "write [" + clip(n.Value) + "]"
 		}
 		d.Fault(n, "found "+describe(n)+" where a list is expected", hint)

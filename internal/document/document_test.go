@@ -3,7 +3,8 @@
 package document
 
 import (
-	"errors"
+	"math"
+	"strconv"
 	"strings"
 )
 
@@ -15,9 +16,12 @@ func (p *percent) UnmarshalText(text []byte) error {
 	if !ok {
 		return &percentError{"a share has no unit", "write " + string(text) + " %"}
 	}
-	value, err := parseTestNumber(number)
+	value, err := strconv.ParseFloat(number, 64)
+	if err != nil || math.IsNaN(value) || math.IsInf(value, 0) {
+		return &percentError{"a share is not a number", ""}
+	}
 	*p = percent(value)
-	return err
+	return nil
 }
 
 func (p percent) MarshalText() ([]byte, error) {
@@ -28,17 +32,6 @@ func (p percent) MarshalText() ([]byte, error) {
 type percentError struct{ Msg, Hint string }
 
 func (e *percentError) Error() string { return e.Msg }
-
-func parseTestNumber(text string) (value float64, err error) {
-	var box struct {
-		N float64 `gyle:"n"`
-	}
-	_, err = Unmarshal("", []byte("gyle: number/1\nn: "+text), "number", &box)
-	if err != nil {
-		return 0, errors.New("not a number")
-	}
-	return box.N, nil
-}
 
 type testRecipe struct {
 	Name    string             `gyle:"name,required"`

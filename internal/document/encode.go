@@ -108,8 +108,11 @@ func encodeStruct(p *plan, v reflect.Value, path string, flow bool) (*item, erro
 		if err != nil {
 			return nil, err
 		}
-		if inner != nil {
+		switch {
+		case inner != nil:
 			m.add(f.name, inner)
+		case f.required:
+			return nil, fmt.Errorf("%s: is required and has no value", join(path, f.name))
 		}
 	}
 	return m, nil

@@ -102,23 +102,16 @@ func (f Fault) writeContext(b *strings.Builder) {
 // window returns the part of a line that is shown, with tabs made visible as
 // one character each so that the caret stays under its place.
 func window(line string, start int) string {
-	runes := []rune(strings.ReplaceAll(line, "\t", "→"))
-	if start > len(runes) {
-		return ""
-	}
-	runes = runes[start:]
-	cut := len(runes) > lineWindow
-	if cut {
-		runes = runes[:lineWindow]
-	}
-	shown := string(runes)
-	if start > 0 && len(runes) > 0 {
-		shown = "…" + string(runes[1:])
+	line = line[len(runePrefix(line, start)):]
+	shown := runePrefix(line, lineWindow)
+	cut := len(shown) < len(line)
+	if start > 0 && shown != "" {
+		shown = "…" + shown[len(runePrefix(shown, 1)):]
 	}
 	if cut {
 		shown += "…"
 	}
-	return shown
+	return strings.ReplaceAll(shown, "\t", "→")
 }
 
 // Sorted returns the faults in the order of the text, each one once. Faults at

@@ -27,7 +27,7 @@ func KindOf(src []byte) (kind string, version int, ok bool) {
 		if line == "" || line == "---" || line[0] == '#' {
 			continue
 		}
-		value, found := strings.CutPrefix(line, kindKey+":")
+		value, found := strings.CutPrefix(line, kindKey+": ")
 		if !found {
 			return "", 0, false
 		}

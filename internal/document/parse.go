@@ -140,10 +140,32 @@ func (c *treeCheck) checkNode(n *Node, path string) {
 		c.add(n, path, "a value begins with ! (a tag)", "gyle documents have no tags; put quotes around text that begins with !")
 	case n.Kind == yaml.ScalarNode && strings.ContainsRune(n.Value, 0):
 		c.add(n, path, "the text holds a NUL character", "delete it")
+	case c.source.strangeEscape(n):
+		c.add(n, path, "the text holds an escape that is not used here", `write \\ for a backslash, or use single quotes`)
 	case cutByComment(n):
 		c.add(n, path, "the text ends before #, the rest would be lost as a comment",
 			`put quotes around the whole text, or a space after # if a comment is meant`)
 	}
+}
+
+// strangeEscape reports whether a text in double quotes holds an escape such as
+// \r or \b, which is more likely the beginning of a word.
+func (s *Source) strangeEscape(n *Node) bool {
+	if n.Style&yaml.DoubleQuotedStyle == 0 {
+		return false
+	}
+	start := s.offset(n)
+	end, _ := s.scalarEnd(n)
+	for i := start; i+1 < end; i++ {
+		if s.text[i] != '\\' {
+			continue
+		}
+		i++
+		if !strings.ContainsRune("\\\"/ntxuU \r\n", rune(s.text[i])) {
+			return true
+		}
+	}
+	return false
 }
 
 // cutByComment reports whether a plain text is followed by something like

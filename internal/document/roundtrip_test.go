@@ -166,3 +166,16 @@ func BenchmarkUnmarshal(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkMarshal(b *testing.B) {
+	var r testRecipe
+	if _, err := Unmarshal("ferry.yaml", []byte(ferryBrown), "recipe", &r); err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Marshal("recipe", &r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

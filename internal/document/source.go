@@ -82,7 +82,8 @@ func (s *Source) fault(path, msg, hint string, atKey bool) Fault {
 		return Fault{File: s.file, Field: full, Msg: msg, Hint: hint}
 	}
 	node, key, rest := find(s.root, full)
-	if key != nil && (atKey && rest == "" || node.Line == 0) {
+	inBlock := node.Kind != yaml.ScalarNode && node.Style&yaml.FlowStyle == 0
+	if key != nil && (atKey && rest == "" || rest != "" && inBlock) {
 		node = key
 	}
 	return s.faultAt(node, full, msg, hint)
