@@ -3,6 +3,7 @@
 package water
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -236,4 +237,31 @@ func squares(i Ions, aims Aims) float64 {
 		}
 	}
 	return sum
+}
+
+// Source: testdata/salts.py, which solves every subset of salts in exact fractions.
+func TestSolveSaltsAgainstAllSubsets(t *testing.T) {
+	ions := []Ion{Calcium, Magnesium, Sodium, Bicarbonate, Chloride, Sulfate}
+	salts := pick(t, "gypsum", "calcium-chloride", "epsom-salt", "table-salt", "baking-soda")
+	for n, row := range readTable(t, "salts.csv", ';') {
+		base, aims := Ions{}, Aims{}
+		starts, targets, doses := strings.Split(row[0], ","), strings.Split(row[1], ","), strings.Split(row[3], ",")
+		for m, ion := range ions {
+			base[ion] = number(t, starts[m])
+			if targets[m] != "-" {
+				aims[ion] = number(t, targets[m])
+			}
+		}
+		plan := SolveSalts(base, 1, aims, salts)
+		got := map[string]float64{}
+		price := 0.0
+		for _, a := range plan.Additions {
+			got[a.Salt.ID] = a.Mass.Grams()
+			price += saltPrice * a.Mass.Grams()
+		}
+		for m, s := range salts {
+			near(t, fmt.Sprintf("row %d %s", n, s.ID), 1000*got[s.ID], number(t, doses[m]), 0.001)
+		}
+		near(t, "objective", squares(plan.Ions, aims)+price, number(t, row[2]), 1e-7)
+	}
 }
