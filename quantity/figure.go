@@ -47,23 +47,23 @@ type figure struct {
 
 // figures in the order in which people read them off a card.
 var figures = []figure{
-	{OG, "original gravity", "", 1, 3, spanOf[SG], []string{"original gravity"}},
-	{FG, "final gravity", "", 1, 3, spanOf[SG], []string{"final gravity"}},
+	{OG, "original gravity", "", 1, 3, spanOf[SG], nil},
+	{FG, "final gravity", "", 1, 3, spanOf[SG], nil},
 	{ABV, "alcohol by volume", "%", 100, 1, spanOf[Fraction], []string{"alcohol"}},
-	{Bitterness, "bitterness", "IBU", 1, 0, spanOf[IBU], []string{"bitterness", "bu"}},
-	{BeerColor, "colour", "EBC", 1, 0, colorSpan, []string{"colour", "ebc"}},
+	{Bitterness, "bitterness", "IBU", 1, 0, spanOf[IBU], []string{"bu"}},
+	{BeerColor, "colour", "EBC", 1, 0, colorSpan, []string{"ebc"}},
 	{BUGU, "bitterness to gravity", "", 1, 2, spanOf[float64], []string{"bugu", "bu/gu"}},
-	{Attenuation, "apparent attenuation", "%", 100, 0, spanOf[Fraction], []string{"apparent attenuation"}},
-	{CO2, "carbonation", "vol", 1, 1, spanOf[Carbonation], []string{"carbonation"}},
-	{MashPH, "mash pH", "", 1, 2, spanOf[PH], []string{"mash ph"}},
-	{Calcium, "calcium", "mg/L", 1, 0, spanOf[Concentration], []string{"calcium"}},
-	{Magnesium, "magnesium", "mg/L", 1, 0, spanOf[Concentration], []string{"magnesium"}},
-	{Sodium, "sodium", "mg/L", 1, 0, spanOf[Concentration], []string{"sodium"}},
-	{Chloride, "chloride", "mg/L", 1, 0, spanOf[Concentration], []string{"chloride"}},
-	{Sulfate, "sulfate", "mg/L", 1, 0, spanOf[Concentration], []string{"sulfate", "sulphate"}},
-	{Bicarbonate, "bicarbonate", "mg/L", 1, 0, spanOf[Concentration], []string{"bicarbonate"}},
+	{Attenuation, "apparent attenuation", "%", 100, 0, spanOf[Fraction], nil},
+	{CO2, "carbonation", "vol", 1, 1, spanOf[Carbonation], nil},
+	{MashPH, "mash pH", "", 1, 2, spanOf[PH], nil},
+	{Calcium, "calcium", "mg/L", 1, 0, spanOf[Concentration], nil},
+	{Magnesium, "magnesium", "mg/L", 1, 0, spanOf[Concentration], nil},
+	{Sodium, "sodium", "mg/L", 1, 0, spanOf[Concentration], nil},
+	{Chloride, "chloride", "mg/L", 1, 0, spanOf[Concentration], nil},
+	{Sulfate, "sulfate", "mg/L", 1, 0, spanOf[Concentration], []string{"sulphate"}},
+	{Bicarbonate, "bicarbonate", "mg/L", 1, 0, spanOf[Concentration], nil},
 	{SulfateToChloride, "sulfate to chloride", "", 1, 2, spanOf[float64], []string{"SO4/Cl"}},
-	{ResidualAlkalinity, "residual alkalinity", "mEq/L", 1, 1, spanOf[Charge], []string{"residual alkalinity"}},
+	{ResidualAlkalinity, "residual alkalinity", "mEq/L", 1, 1, spanOf[Charge], nil},
 }
 
 // spanOf reads a range of a measure and gives its plain numbers.
@@ -92,7 +92,7 @@ func LookupFigure(name string) (Figure, error) {
 	wanted := strings.TrimSpace(name)
 	var names []string
 	for _, f := range figures {
-		if strings.EqualFold(wanted, string(f.name)) {
+		if strings.EqualFold(wanted, string(f.name)) || strings.EqualFold(wanted, f.label) {
 			return f.name, nil
 		}
 		for _, other := range f.others {
@@ -109,18 +109,29 @@ func LookupFigure(name string) (Figure, error) {
 	return "", &ParseError{Text: name, What: "a figure", Msg: "there is no figure of this name", Hint: hint}
 }
 
-// describe returns the description of f. An unknown figure is a number.
-func (f Figure) describe() figure {
+// find returns the description of f.
+func (f Figure) find() (figure, bool) {
 	for _, known := range figures {
 		if known.name == f {
-			return known
+			return known, true
 		}
+	}
+	return figure{}, false
+}
+
+// describe returns the description of f. An unknown figure is a number.
+func (f Figure) describe() figure {
+	if known, found := f.find(); found {
+		return known
 	}
 	return figure{name: f, label: string(f), shown: 1, decimals: 2, parse: spanOf[float64]}
 }
 
 // Known reports whether f is one of [Figures].
-func (f Figure) Known() bool { return f.describe().others != nil }
+func (f Figure) Known() bool {
+	_, found := f.find()
+	return found
+}
 
 // Label names f for people: "original gravity".
 func (f Figure) Label() string { return f.describe().label }

@@ -107,7 +107,7 @@ func (p Printer) Volume(v Volume) string {
 		return p.americanVolume(v)
 	}
 	switch litres := v.Litres(); {
-	case atLeast(litres, 10, 1):
+	case atLeast(litres, 10, 2):
 		return p.with(litres, 1, "L")
 	case atLeast(litres, 0.1, 4) || v == 0:
 		return p.with(litres, 2, "L")

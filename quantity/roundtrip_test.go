@@ -117,7 +117,11 @@ func TestReadBackToTheLastBit(t *testing.T) {
 	t.Run("HeatCapacity", backAgain(measure[HeatCapacity](), ParseHeatCapacity))
 	t.Run("MassFlow", backAgain(measure[MassFlow](), ParseMassFlow))
 	t.Run("VolumeAt", backAgain(rapid.Custom(func(t *rapid.T) VolumeAt {
-		return VolumeAt{measure[Volume]().Draw(t, "volume"), temperatures().Draw(t, "at")}
+		v := VolumeAt{measure[Volume]().Draw(t, "volume"), temperatures().Draw(t, "at")}
+		if v.At.IsZero() {
+			v.At = Temperature{} // not minus zero: both mean that none was given
+		}
+		return v
 	}), ParseVolumeAt))
 	t.Run("Estimate", backAgain(rapid.Custom(func(t *rapid.T) Estimate {
 		return Estimate{finite().Draw(t, "value"), rapid.Float64Range(0, 1e6).Draw(t, "sd")}
