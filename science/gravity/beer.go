@@ -100,17 +100,19 @@ func alcoholLimit(original quantity.Plato) float64 {
 //
 //	n(A, RE) = n_sucrose(Rf) with RE = Ri·(100 + 1.0665·A)/100 − 2.0665·A
 //
-// solved for A by bisection between 0 and Ri/(2.0665 − 0.010665·Ri). Units: Ri,
-// Rf in °P, A in % by mass.
+// solved for A by bisection. Sense lies between 0 and Ri/(2.0665 − 0.010665·Ri);
+// beyond, A or RE turns negative and tells of a wrong reading. Units: Ri, Rf in
+// °P, A in % by mass.
 //
 //   - Source: derived, Balling's balance with [BeerIndex] and [BeerSG].
-//   - Valid: Rf between the index of a fully fermented beer and Ri; outside, A
-//     stays at the nearer end.
+//   - Valid: Rf between the index of a fully fermented beer and Ri. NaN a quarter
+//     of that range beyond.
 //   - Check: Ri 12, Rf 6 gives SG 1.0101, A 3.93, RE 4.38.
 //   - Tag: derived
 func BeerFromBrix(initial, current quantity.Plato) Beer {
 	target := RefractiveIndex(current)
-	a := solve(0, alcoholLimit(initial), func(a float64) float64 {
+	limit := alcoholLimit(initial)
+	a := solve(-limit/4, 1.25*limit, func(a float64) float64 {
 		alcohol := quantity.Percent(a)
 		return target - BeerIndex(alcohol, realExtract(initial, alcohol))
 	})

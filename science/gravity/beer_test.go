@@ -96,3 +96,20 @@ func TestBeerThereAndBack(t *testing.T) {
 		}
 	})
 }
+
+// Readings that can't be: the model runs on a little and says so by its signs,
+// and gives no number far outside.
+func TestImpossibleReadings(t *testing.T) {
+	if beer := BeerFromBrix(12, 12.1); beer.Alcohol >= 0 || beer.SG <= SGFromPlato(12) {
+		t.Errorf("reading that rose: %+v, want negative alcohol", beer)
+	}
+	if beer := BeerFromBrix(12, 2); beer.Real >= 0 {
+		t.Errorf("reading below a dry beer: %+v, want negative extract", beer)
+	}
+	if beer := BeerFromBrix(12, 30); !math.IsNaN(float64(beer.SG)) {
+		t.Errorf("reading of 30 °Bx from 12: %+v, want NaN", beer)
+	}
+	if _, p := HydrometerSG(1.5, reference, reference); !math.IsNaN(float64(p)) {
+		t.Errorf("hydrometer at 1.5: %v, want NaN", p)
+	}
+}

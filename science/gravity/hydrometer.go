@@ -26,7 +26,7 @@ var HydrometerValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(
 // surface tension are left out.
 //
 //   - Source: derived, buoyancy, with the densities of icumsasps4 and kell1975.
-//   - Valid: 0 to 60 °C, −5 to 50 °P.
+//   - Valid: 0 to 60 °C, −5 to 50 °P; NaN beyond that extract.
 //   - Check: 1.050 at 30 °C is 1.05284, 13.070 °P; near +0.32 °P at 25 °C (AOAC 900.03).
 //   - Tag: derived
 func HydrometerSG(read quantity.SG, t, calibrated quantity.Temperature) (quantity.SG, quantity.Plato) {
@@ -40,7 +40,7 @@ func HydrometerSG(read quantity.SG, t, calibrated quantity.Temperature) (quantit
 // Units: ρ in kg/m³, t and tc in °C, γ per K.
 //
 //   - Source: derived, buoyancy, with the densities of icumsasps4 and kell1975.
-//   - Valid: 0 to 60 °C, −5 to 50 °P.
+//   - Valid: 0 to 60 °C, −5 to 50 °P; NaN beyond that extract.
 //   - Check: equal to HydrometerSG for glass.
 //   - Tag: derived
 func HydrometerOf(expansion float64, read quantity.SG, t, calibrated quantity.Temperature) (quantity.SG, quantity.Plato) {
@@ -60,7 +60,7 @@ func HydrometerOf(expansion float64, read quantity.SG, t, calibrated quantity.Te
 // Units: ρ in kg/m³, t and tc in °C, γ = 25e-6 per K.
 //
 //   - Source: derived, buoyancy, with the densities of icumsasps4.
-//   - Valid: 0 to 60 °C, −5 to 50 °P.
+//   - Valid: 0 to 60 °C, −5 to 50 °P; NaN beyond that extract.
 //   - Check: 10 °P read at 25 °C is 10.32 °P.
 //   - Tag: derived
 func SpindlePlato(read quantity.Plato, t, calibrated quantity.Temperature) quantity.Plato {

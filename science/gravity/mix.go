@@ -185,7 +185,7 @@ func ExtractConcentration(p quantity.Plato) float64 {
 // Units: c in g/L, ρ in kg/m³.
 //
 //   - Source: icumsasps4, density at 20 °C.
-//   - Valid: 0 to 900 g/L.
+//   - Valid: 0 to 900 g/L; NaN beyond 95 °P.
 //   - Check: 1 kg of sucrose made up to 10 L is 9.646 °P.
 //   - Tag: computed
 func PlatoFromConcentration(c float64) quantity.Plato {
