@@ -105,3 +105,12 @@ func plain(err error) error {
 	}
 	return err
 }
+
+// asDamage tells of a file so damaged that it couldn't even be checked.
+func asDamage(err error, path string) error {
+	var driver *sqlite.Error
+	if errors.As(err, &driver) && driver.Code()&0xff == sqlite3.SQLITE_CORRUPT {
+		return &DamagedError{Path: path, Problems: []string{err.Error()}}
+	}
+	return err
+}

@@ -41,6 +41,9 @@ func migrate(ctx context.Context, db *sql.DB, path string, steps []string) (from
 	if err != nil || have == len(steps) {
 		return 0, err
 	}
+	if have > len(steps) {
+		return 0, &NewerError{Path: path, Have: have, Known: len(steps)}
+	}
 	if have > 0 {
 		if err := copyBefore(ctx, db, path, have); err != nil {
 			return 0, err

@@ -84,7 +84,7 @@ func open(path string, options Options) (*Book, error) {
 		return nil, err
 	}
 	if err := b.connect(); err != nil {
-		return nil, errors.Join(err, b.disconnect())
+		return nil, errors.Join(asDamage(err, path), b.disconnect())
 	}
 	return b, nil
 }
@@ -131,7 +131,11 @@ func (b *Book) inspect() (create bool, err error) {
 	case info.Size() == 0:
 		return b.inspectEmpty()
 	}
-	db, err := sql.Open("sqlite", b.dsn("ro", nil))
+	more := url.Values{}
+	if _, err := os.Stat(b.path + "-wal"); errors.Is(err, fs.ErrNotExist) {
+		more.Set("immutable", "1") // nobody has it open: look without making files beside it
+	}
+	db, err := sql.Open("sqlite", b.dsn("ro", more))
 	if err != nil {
 		return false, err
 	}
