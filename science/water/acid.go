@@ -69,15 +69,15 @@ func sulfuric(id, name string, density float64, share quantity.Fraction, safety 
 // those of lactic acid within 0.01; that of phosphoric 85 % was read (1.6845 at
 // 25 °C).
 var Acids = []Acid{
-	lactic("lactic-80", "lactic acid 80 %", 1.187, 0.80),
-	lactic("lactic-88", "lactic acid 88 %", 1.206, 0.88),
-	phosphoric("phosphoric-10", "phosphoric acid 10 %", 1.053, 0.10, safetyDilute),
-	phosphoric("phosphoric-75", "phosphoric acid 75 %", 1.579, 0.75, safetyPhosphoric),
-	phosphoric("phosphoric-85", "phosphoric acid 85 %", 1.685, 0.85, safetyPhosphoric),
-	hydrochloric("hydrochloric-10", "hydrochloric acid 10 %", 1.047, 0.10, safetyHydrochloric),
-	hydrochloric("hydrochloric-37", "hydrochloric acid 37 %", 1.184, 0.37, safetyFuming),
-	sulfuric("sulfuric-10", "sulfuric acid 10 %", 1.066, 0.10, safetySulfuric),
-	confirm(sulfuric("sulfuric-96", "sulfuric acid 96 %", 1.8355, 0.96, safetyConcentrated)),
+	lactic("lactic-acid-80", "lactic acid 80 %", 1.187, 0.80),
+	lactic("lactic-acid-88", "lactic acid 88 %", 1.206, 0.88),
+	phosphoric("phosphoric-acid-10", "phosphoric acid 10 %", 1.053, 0.10, safetyDilute),
+	phosphoric("phosphoric-acid-75", "phosphoric acid 75 %", 1.579, 0.75, safetyPhosphoric),
+	phosphoric("phosphoric-acid-85", "phosphoric acid 85 %", 1.685, 0.85, safetyPhosphoric),
+	hydrochloric("hydrochloric-acid-10", "hydrochloric acid 10 %", 1.047, 0.10, safetyHydrochloric),
+	hydrochloric("hydrochloric-acid-37", "hydrochloric acid 37 %", 1.184, 0.37, safetyFuming),
+	sulfuric("sulfuric-acid-10", "sulfuric acid 10 %", 1.066, 0.10, safetySulfuric),
+	confirm(sulfuric("sulfuric-acid-96", "sulfuric acid 96 %", 1.8355, 0.96, safetyConcentrated)),
 }
 
 func confirm(a Acid) Acid {
@@ -190,9 +190,9 @@ func PhosphoricPKa(n int, t quantity.Temperature) float64 {
 	return pkPhosphoric[n-1] - change/math.Ln10
 }
 
-// LacticTasteThreshold is where lactic acid begins to be tasted in beer:
+// LacticThreshold is where lactic acid begins to be tasted in beer:
 // briggs2004, second-hand, conditions not known.
-const LacticTasteThreshold quantity.Concentration = 400
+const LacticThreshold quantity.Concentration = 400
 
 // LacticInBeer returns the lactic acid in the beer that comes from liquid acid
 // and from acidulated malt. What yeast and bacteria make is left out.

@@ -30,15 +30,15 @@ func TestAcidTable(t *testing.T) {
 		charges         [5]float64 // mEq/mL at pH 4.3, 5.2, 5.4, 5.6, 6.0
 		anion, decimals float64
 	}{
-		{"lactic-80", 90.078, 10.542, [5]float64{7.73, 10.08, 10.25, 10.35, 10.47}, 950, 0.005},
-		{"lactic-88", 90.078, 11.782, [5]float64{8.64, 11.27, 11.45, 11.57, 11.70}, 1061, 0.005},
-		{"phosphoric-10", 97.994, 1.075, [5]float64{1.069, 1.084, 1.091, 1.101, 1.139}, 102, 0.001}, // the table multiplies 1.075 rounded
-		{"phosphoric-75", 97.994, 12.085, [5]float64{12.02, 12.19, 12.27, 12.38, 12.80}, 1148, 0.006},
-		{"phosphoric-85", 97.994, 14.616, [5]float64{14.53, 14.75, 14.84, 14.97, 15.49}, 1388, 0.006},
-		{"hydrochloric-10", 36.458, 2.873, [5]float64{2.873, 2.873, 2.873, 2.873, 2.873}, 101.8, 0.0015},
-		{"hydrochloric-37", 36.458, 12.016, [5]float64{12.016, 12.016, 12.016, 12.016, 12.016}, 426, 0.0006},
-		{"sulfuric-10", 98.072, 1.087, [5]float64{2.169, 2.173, 2.174, 2.174, 2.174}, 104.4, 0.0006},
-		{"sulfuric-96", 98.072, 17.967, [5]float64{35.85, 35.92, 35.93, 35.93, 35.93}, 1726, 0.006},
+		{"lactic-acid-80", 90.078, 10.542, [5]float64{7.73, 10.08, 10.25, 10.35, 10.47}, 950, 0.005},
+		{"lactic-acid-88", 90.078, 11.782, [5]float64{8.64, 11.27, 11.45, 11.57, 11.70}, 1061, 0.005},
+		{"phosphoric-acid-10", 97.994, 1.075, [5]float64{1.069, 1.084, 1.091, 1.101, 1.139}, 102, 0.001}, // the table multiplies 1.075 rounded
+		{"phosphoric-acid-75", 97.994, 12.085, [5]float64{12.02, 12.19, 12.27, 12.38, 12.80}, 1148, 0.006},
+		{"phosphoric-acid-85", 97.994, 14.616, [5]float64{14.53, 14.75, 14.84, 14.97, 15.49}, 1388, 0.006},
+		{"hydrochloric-acid-10", 36.458, 2.873, [5]float64{2.873, 2.873, 2.873, 2.873, 2.873}, 101.8, 0.0015},
+		{"hydrochloric-acid-37", 36.458, 12.016, [5]float64{12.016, 12.016, 12.016, 12.016, 12.016}, 426, 0.0006},
+		{"sulfuric-acid-10", 98.072, 1.087, [5]float64{2.169, 2.173, 2.174, 2.174, 2.174}, 104.4, 0.0006},
+		{"sulfuric-acid-96", 98.072, 17.967, [5]float64{35.85, 35.92, 35.93, 35.93, 35.93}, 1726, 0.006},
 	} {
 		a := mustAcid(t, test.id)
 		near(t, test.id+" g/mol", a.MolarMass, test.molar, 0.0005)
@@ -55,7 +55,7 @@ func TestAcidTable(t *testing.T) {
 
 // Source: computed (regression values).
 func TestChargePerMole(t *testing.T) {
-	lactic, phosphoric := mustAcid(t, "lactic-88"), mustAcid(t, "phosphoric-10")
+	lactic, phosphoric := mustAcid(t, "lactic-acid-88"), mustAcid(t, "phosphoric-acid-10")
 	for _, row := range []struct{ ph, lactic, phosphoric float64 }{
 		{4.3, .7336, .9943}, {5.0, .9324, 1.0049}, {5.4, .9720, 1.0151}, {6.0, .9928, 1.0595},
 	} {
@@ -85,7 +85,7 @@ func TestAcidsGiveMoreAtHigherPH(t *testing.T) {
 }
 
 func TestWeightPerVolume(t *testing.T) {
-	a := mustAcid(t, "lactic-88")
+	a := mustAcid(t, "lactic-acid-88")
 	near(t, "strength", a.WeightPerVolume(0.88*1.206).Molarity(), a.Molarity(), 1e-9)
 	near(t, "80 % w/v is weaker", a.WeightPerVolume(0.80).Molarity(), 800/90.078, 0.001)
 }
@@ -98,9 +98,9 @@ func TestAcidify(t *testing.T) {
 		demand float64
 		want   map[string]float64 // mL per litre
 	}{
-		{supply(2, 7.8, 20, 4.3), 5.6, 1.6804, map[string]float64{"lactic-88": 0.1452, "phosphoric-10": 1.5265, "hydrochloric-10": 0.5849}},
-		{supply(5, 7.4, 20, 4.3), 5.5, 4.3636, map[string]float64{"lactic-88": 0.3788, "phosphoric-10": 3.984}},
-		{supply(3, 8.0, 20, 4.3), 5.8, 2.3469, map[string]float64{"lactic-88": 0.2015}},
+		{supply(2, 7.8, 20, 4.3), 5.6, 1.6804, map[string]float64{"lactic-acid-88": 0.1452, "phosphoric-acid-10": 1.5265, "hydrochloric-acid-10": 0.5849}},
+		{supply(5, 7.4, 20, 4.3), 5.5, 4.3636, map[string]float64{"lactic-acid-88": 0.3788, "phosphoric-acid-10": 3.984}},
+		{supply(3, 8.0, 20, 4.3), 5.8, 2.3469, map[string]float64{"lactic-acid-88": 0.2015}},
 	} {
 		for id, want := range test.want {
 			dose, err := Acidify(test.water, 1, mustAcid(t, id), test.target)
@@ -118,13 +118,13 @@ func TestAcidify(t *testing.T) {
 
 // Source: computed (regression value).
 func TestPHWith(t *testing.T) {
-	near(t, "pH", float64(supply(2, 7.8, 20, 4.3).PHWith(mustAcid(t, "lactic-88"), 0.15)), 5.510, 0.003)
+	near(t, "pH", float64(supply(2, 7.8, 20, 4.3).PHWith(mustAcid(t, "lactic-acid-88"), 0.15)), 5.510, 0.003)
 }
 
 // Hydrochloric and sulfuric acid trade bicarbonate for their own anion, charge
 // for charge. Source: identity of charge.
 func TestAcidifyMovesAnions(t *testing.T) {
-	for id, ion := range map[string]Ion{"hydrochloric-10": Chloride, "sulfuric-10": Sulfate} {
+	for id, ion := range map[string]Ion{"hydrochloric-acid-10": Chloride, "sulfuric-acid-10": Sulfate} {
 		before := Supply{Ions: reportA, PH: 7.4}
 		dose, err := Acidify(before, 20, mustAcid(t, id), 5.6)
 		if err != nil {
@@ -137,7 +137,7 @@ func TestAcidifyMovesAnions(t *testing.T) {
 
 func TestAcidifyWarnsAndRefuses(t *testing.T) {
 	s := Supply{Ions: reportA, PH: 7.4}
-	strong := mustAcid(t, "sulfuric-96")
+	strong := mustAcid(t, "sulfuric-acid-96")
 	if _, err := Acidify(s, 20, strong, 5.6); !errors.Is(err, ErrNotConfirmed) {
 		t.Errorf("concentrated sulfuric acid: %v", err)
 	}
@@ -145,22 +145,22 @@ func TestAcidifyWarnsAndRefuses(t *testing.T) {
 	if _, err := Acidify(s, 20, strong, 5.6); err != nil {
 		t.Errorf("confirmed sulfuric acid: %v", err)
 	}
-	dose, err := Acidify(s, 20, mustAcid(t, "lactic-88"), 7.6)
+	dose, err := Acidify(s, 20, mustAcid(t, "lactic-acid-88"), 7.6)
 	if err != nil || dose.Millilitres != 0 || len(dose.Warnings) != 1 {
 		t.Errorf("target above the water: %v mL, warnings %q, %v", dose.Millilitres, dose.Warnings, err)
 	}
 	s.PH = 0
-	if dose, _ := Acidify(s, 20, mustAcid(t, "lactic-88"), 5.6); len(dose.Warnings) != 1 {
+	if dose, _ := Acidify(s, 20, mustAcid(t, "lactic-acid-88"), 5.6); len(dose.Warnings) != 1 {
 		t.Errorf("unknown pH: warnings %q", dose.Warnings)
 	}
 }
 
 // Source: (3.3 + 1.8) mL · 1.206 · 0.88 / 20 L by hand; 2.8 % of 1 kg in 100 L by hand.
 func TestLacticInBeer(t *testing.T) {
-	a := mustAcid(t, "lactic-88")
+	a := mustAcid(t, "lactic-acid-88")
 	near(t, "liquid", float64(LacticInBeer(a, 3.3+1.8, 0, 0, 20)), 271, 0.5)
 	near(t, "malt", float64(LacticInBeer(a, 0, 1, AcidMaltLactic, 100)), 280, 1e-9)
-	near(t, "phosphoric has none", float64(LacticInBeer(mustAcid(t, "phosphoric-10"), 5, 0, 0, 20)), 0, 0)
+	near(t, "phosphoric has none", float64(LacticInBeer(mustAcid(t, "phosphoric-acid-10"), 5, 0, 0, 20)), 0, 0)
 }
 
 // Source: 28 g/kg over 90.078 g/mol.

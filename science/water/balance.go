@@ -10,10 +10,10 @@ import (
 
 // The verdicts of [Balance].
 const (
-	VerdictOK      = "ok"
-	VerdictUsable  = "usable"
-	VerdictSuspect = "suspect"
-	VerdictReject  = "reject"
+	OK      = "ok"
+	Usable  = "usable"
+	Suspect = "suspect"
+	Reject  = "reject"
 )
 
 // BalanceResult says how well the charges of a report meet.
@@ -56,13 +56,13 @@ func (b BalanceResult) verdict() string {
 	percent := math.Abs(b.Difference)
 	switch {
 	case percent <= 2, b.Anions < 3 && gap <= 0.2, b.Anions > 10 && percent <= 5:
-		return VerdictOK
+		return OK
 	case percent <= 5:
-		return VerdictUsable
+		return Usable
 	case percent <= 10:
-		return VerdictSuspect
+		return Suspect
 	}
-	return VerdictReject
+	return Reject
 }
 
 // FillByDifference returns the ions with one missing ion set so that the

@@ -11,11 +11,15 @@ import (
 // A Label is a way of printing an ion that is easily taken for another: a
 // "bicarbonate" of 138 that is alkalinity as CaCO3.
 type Label struct {
-	ID string
-	// Text says what the number really was: "bicarbonate is alkalinity as CaCO3".
-	Text    string
-	factors Ions // what turns the printed number into mg/L of the ion; 0: untouched
+	Ion Ion
+	// As is what was really printed: "CaCO3", "S", "N".
+	As string
+	// Factor turns the printed number into mg/L of the ion.
+	Factor float64
 }
+
+// String writes the label as a water document does: "HCO3 as CaCO3".
+func (l Label) String() string { return l.Ion.Symbol() + " as " + l.As }
 
 // Undo returns the ions with the label taken at its word.
 //
@@ -26,27 +30,17 @@ type Label struct {
 //	  - Check: SO4 is 2.996 times S, NO3 is 4.427 times N.
 //	  - Tag: derived
 func (l Label) Undo(i Ions) Ions {
-	for ion, factor := range l.factors {
-		if factor != 0 {
-			i[ion] *= factor
-		}
-	}
+	i[l.Ion] *= l.Factor
 	return i
 }
 
-// applies reports whether the label would change anything.
-func (l Label) applies(i Ions) bool {
-	return l.Undo(i) != i
-}
-
-// Labels are the usual mislabels, the commonest first. A laboratory that prints
-// calcium as CaCO3 prints magnesium so too: they are one label.
+// Labels are the usual mislabels, the commonest first.
 var Labels = []Label{
-	{"hco3-as-caco3", "bicarbonate is alkalinity as CaCO3", Ions{Bicarbonate: 2 * massBicarbonate / massCaCO3}},
-	{"so4-as-s", "sulfate is sulfate-sulfur (SO4-S)", Ions{Sulfate: massSulfate / weightS}},
-	{"no3-as-n", "nitrate is nitrate-nitrogen (NO3-N)", Ions{Nitrate: massNitrate / weightN}},
-	{"hardness-as-caco3", "calcium and magnesium are hardness as CaCO3",
-		Ions{Calcium: weightCa / massCaCO3, Magnesium: weightMg / massCaCO3}},
+	{Bicarbonate, "CaCO3", 2 * massBicarbonate / massCaCO3},
+	{Sulfate, "S", massSulfate / weightS},
+	{Nitrate, "N", massNitrate / weightN},
+	{Calcium, "CaCO3", weightCa / massCaCO3},
+	{Magnesium, "CaCO3", weightMg / massCaCO3},
 }
 
 // A Step is one label undone, and the balance after it.
@@ -67,25 +61,40 @@ type Mislabel struct {
 	Preferred bool
 }
 
-// String says what the explanation supposes.
+// String lists the labels: "HCO3 as CaCO3, SO4 as S".
 func (m Mislabel) String() string {
 	texts := make([]string, len(m.Steps))
 	for n, step := range m.Steps {
-		texts[n] = step.Label.Text
+		texts[n] = step.Label.String()
 	}
-	return strings.Join(texts, "; ")
+	return strings.Join(texts, ", ")
+}
+
+// undoes reports whether the label of an ion is undone.
+func (m Mislabel) undoes(ion Ion) bool {
+	return slices.ContainsFunc(m.Steps, func(s Step) bool { return s.Label.Ion == ion })
+}
+
+// habits counts the habits of a laboratory that the explanation supposes.
+// Calcium and magnesium as CaCO3 are one habit.
+func (m Mislabel) habits() int {
+	if m.undoes(Calcium) && m.undoes(Magnesium) {
+		return len(m.Steps) - 1
+	}
+	return len(m.Steps)
 }
 
 // Mislabels looks for labels that explain why a report doesn't balance. It
 // tries every set of [Labels] and keeps those that bring the charges closer.
 // First come the explanations that reach ok, the fewest labels first; then the
 // others; each group by remaining imbalance. A report that is ok needs no
-// explanation and gets none.
+// explanation and gets none. A laboratory that prints calcium as CaCO3 prints
+// magnesium so too: they are undone together and count as one.
 //
 // The balance alone proves no label: ask, and keep both versions.
 func Mislabels(printed Ions) []Mislabel {
 	before := Balance(printed)
-	if before.Verdict == VerdictOK {
+	if before.Verdict == OK {
 		return nil
 	}
 	var found []Mislabel
@@ -96,38 +105,40 @@ func Mislabels(printed Ions) []Mislabel {
 		}
 	}
 	slices.SortStableFunc(found, compareMislabels)
-	if len(found) > 0 && found[0].Balance.Verdict == VerdictOK {
+	if len(found) > 0 && found[0].Balance.Verdict == OK {
 		found[0].Preferred = true
 	}
 	return found
 }
 
-// undo undoes the labels whose bit is in the set; false when one doesn't apply.
+// undo undoes the labels whose bit is in the set; false when one doesn't apply
+// or only one of calcium and magnesium is touched.
 func undo(printed Ions, set int) (Mislabel, bool) {
 	m := Mislabel{Ions: printed}
 	for bit, label := range Labels {
 		if set&(1<<bit) == 0 {
 			continue
 		}
-		if !label.applies(printed) {
+		if printed[label.Ion] == 0 {
 			return m, false
 		}
 		m.Ions = label.Undo(m.Ions)
 		m.Steps = append(m.Steps, Step{label, Balance(m.Ions)})
 	}
 	m.Balance = Balance(m.Ions)
-	return m, true
+	half := m.undoes(Calcium) != m.undoes(Magnesium) && printed[Calcium] != 0 && printed[Magnesium] != 0
+	return m, !half
 }
 
 func compareMislabels(a, b Mislabel) int {
-	aOK, bOK := a.Balance.Verdict == VerdictOK, b.Balance.Verdict == VerdictOK
+	aOK, bOK := a.Balance.Verdict == OK, b.Balance.Verdict == OK
 	switch {
 	case aOK && !bOK:
 		return -1
 	case bOK && !aOK:
 		return 1
-	case aOK && len(a.Steps) != len(b.Steps):
-		return len(a.Steps) - len(b.Steps)
+	case aOK && a.habits() != b.habits():
+		return a.habits() - b.habits()
 	}
 	gap := math.Abs(a.Balance.Difference) - math.Abs(b.Balance.Difference)
 	switch {

@@ -72,7 +72,7 @@ func slakedLime() Salt {
 var Salts = []Salt{
 	note(soluble(salt("gypsum", "gypsum", "CaSO4·2H2O", Ions{Calcium: 1, Sulfate: 1}, 2), 2.0),
 		"dissolves slowly, less in hot water"),
-	note(salt("calcium-chloride", "calcium chloride dihydrate", "CaCl2·2H2O", Ions{Calcium: 1, Chloride: 2}, 2),
+	note(salt("calcium-chloride-dihydrate", "calcium chloride dihydrate", "CaCl2·2H2O", Ions{Calcium: 1, Chloride: 2}, 2),
 		"draws moisture: keep the jar closed"),
 	note(salt("calcium-chloride-anhydrous", "calcium chloride, anhydrous", "CaCl2", Ions{Calcium: 1, Chloride: 2}, 0),
 		"draws moisture fast: keep the jar closed or dose as a solution of measured density"),
@@ -82,7 +82,7 @@ var Salts = []Salt{
 		"94 to 97 % CaCl2: read the label; draws moisture fast"),
 	note(salt("epsom-salt", "Epsom salt", "MgSO4·7H2O", Ions{Magnesium: 1, Sulfate: 1}, 7),
 		"loses water in dry air and grows stronger"),
-	salt("magnesium-chloride", "magnesium chloride", "MgCl2·6H2O", Ions{Magnesium: 1, Chloride: 2}, 6),
+	salt("magnesium-chloride-hexahydrate", "magnesium chloride", "MgCl2·6H2O", Ions{Magnesium: 1, Chloride: 2}, 6),
 	note(salt("table-salt", "table salt", "NaCl", Ions{Sodium: 1, Chloride: 1}, 0),
 		"without iodine and without anti-caking agent"),
 	note(salt("potassium-chloride", "potassium chloride", "KCl", Ions{Potassium: 1, Chloride: 1}, 0),

@@ -29,10 +29,10 @@ func TestSaltTable(t *testing.T) {
 		alkalinity float64
 	}{
 		{"gypsum", 172.164, Ions{Calcium: 232.79, Sulfate: 557.93}, 0},
-		{"calcium-chloride", 147.008, Ions{Calcium: 272.62, Chloride: 482.29}, 0},
+		{"calcium-chloride-dihydrate", 147.008, Ions{Calcium: 272.62, Chloride: 482.29}, 0},
 		{"calcium-chloride-anhydrous", 110.978, Ions{Calcium: 361.13, Chloride: 638.87}, 0},
 		{"epsom-salt", 246.466, Ions{Magnesium: 98.61, Sulfate: 389.73}, 0},
-		{"magnesium-chloride", 203.295, Ions{Magnesium: 119.56, Chloride: 348.75}, 0},
+		{"magnesium-chloride-hexahydrate", 203.295, Ions{Magnesium: 119.56, Chloride: 348.75}, 0},
 		{"table-salt", 58.440, Ions{Sodium: 393.39, Chloride: 606.61}, 0},
 		{"potassium-chloride", 74.548, Ions{Potassium: 524.47, Chloride: 475.53}, 0},
 		{"baking-soda", 84.006, Ions{Sodium: 273.67, Bicarbonate: 726.33}, 11.904},
@@ -51,7 +51,7 @@ func TestSaltTable(t *testing.T) {
 		}
 	}
 	near(t, "chalk as HCO3", mustSalt(t, "chalk").AlkalinityPerGram*massBicarbonate, 1219.3, 0.05)
-	dihydrate := mustSalt(t, "calcium-chloride")
+	dihydrate := mustSalt(t, "calcium-chloride-dihydrate")
 	near(t, "CaCl2 in the dihydrate", dihydrate.Gives[Calcium]+dihydrate.Gives[Chloride], 755, 0.5)
 }
 
@@ -80,7 +80,7 @@ func TestSaltsAreNeutral(t *testing.T) {
 func TestAddSalts(t *testing.T) {
 	got := AddSalts(Ions{}, 20, []Addition{
 		{mustSalt(t, "gypsum"), quantity.Grams(4)},
-		{mustSalt(t, "calcium-chloride"), quantity.Grams(3)},
+		{mustSalt(t, "calcium-chloride-dihydrate"), quantity.Grams(3)},
 		{mustSalt(t, "epsom-salt"), quantity.Grams(1)},
 	})
 	near(t, "Ca", got[Calcium], 87.45, 0.1)
@@ -93,7 +93,7 @@ func TestAddSalts(t *testing.T) {
 func TestSaltpanLaneTreatment(t *testing.T) {
 	for _, test := range []struct{ litres, chloride, gypsum float64 }{{28.8, 4.0, 1.0}, {113.2, 15.7, 3.9}} {
 		got := AddSalts(saltpan, quantity.Volume(test.litres), []Addition{
-			{mustSalt(t, "calcium-chloride"), quantity.Grams(test.chloride)},
+			{mustSalt(t, "calcium-chloride-dihydrate"), quantity.Grams(test.chloride)},
 			{mustSalt(t, "gypsum"), quantity.Grams(test.gypsum)},
 		})
 		near(t, "Ca", got[Calcium], 110, 0.5)
@@ -146,12 +146,12 @@ func pick(t *testing.T, ids ...string) []Salt {
 // 4.0 g of calcium chloride and 1.0 g of gypsum in 28.8 L were found.
 func TestSolveSaltsForSaltpanLane(t *testing.T) {
 	plan := SolveSalts(saltpan, 28.8, Aims{Calcium: 110, Chloride: 100, Sulfate: 60},
-		pick(t, "gypsum", "calcium-chloride", "epsom-salt", "table-salt")).Rounded(quantity.Grams(0.1))
+		pick(t, "gypsum", "calcium-chloride-dihydrate", "epsom-salt", "table-salt")).Rounded(quantity.Grams(0.1))
 	grams := map[string]float64{}
 	for _, a := range plan.Additions {
 		grams[a.Salt.ID] = a.Mass.Grams()
 	}
-	near(t, "calcium chloride", grams["calcium-chloride"], 4.0, 0.15)
+	near(t, "calcium chloride", grams["calcium-chloride-dihydrate"], 4.0, 0.15)
 	near(t, "gypsum", grams["gypsum"], 1.0, 0.15)
 	if len(plan.Misses) != 0 || plan.Dilution != 0 {
 		t.Errorf("misses %v, dilution %v", plan.Misses, plan.Dilution)
@@ -160,7 +160,7 @@ func TestSolveSaltsForSaltpanLane(t *testing.T) {
 
 // Aims made by known masses are met, and the masses found again.
 func TestSolveSaltsFindsMassesAgain(t *testing.T) {
-	salts := pick(t, "gypsum", "calcium-chloride", "epsom-salt", "table-salt", "baking-soda")
+	salts := pick(t, "gypsum", "calcium-chloride-dihydrate", "epsom-salt", "table-salt", "baking-soda")
 	var known []Addition
 	for n, s := range salts {
 		known = append(known, Addition{s, quantity.Grams(1 + 0.7*float64(n))})
@@ -180,7 +180,7 @@ func TestSolveSaltsFindsMassesAgain(t *testing.T) {
 }
 
 func TestSolveSaltsSaysWhatItCannotReach(t *testing.T) {
-	plan := SolveSalts(reportA, 20, Aims{Calcium: 45, Magnesium: 40, Bicarbonate: 70}, pick(t, "gypsum", "calcium-chloride"))
+	plan := SolveSalts(reportA, 20, Aims{Calcium: 45, Magnesium: 40, Bicarbonate: 70}, pick(t, "gypsum", "calcium-chloride-dihydrate"))
 	if len(plan.Additions) != 0 {
 		t.Errorf("salts were added: %v", plan.Additions)
 	}
@@ -194,7 +194,7 @@ func TestSolveSaltsSaysWhatItCannotReach(t *testing.T) {
 			t.Errorf("%v: %q, want %q", miss.Ion, miss.Reason, want[miss.Ion])
 		}
 	}
-	again := SolveSalts(reportA.Mix(plan.Dilution, Ions{}), 20, plan.Aims, pick(t, "gypsum", "calcium-chloride", "magnesium-chloride"))
+	again := SolveSalts(reportA.Mix(plan.Dilution, Ions{}), 20, plan.Aims, pick(t, "gypsum", "calcium-chloride-dihydrate", "magnesium-chloride-hexahydrate"))
 	if len(again.Misses) != 0 {
 		t.Errorf("after dilution still missed: %v", again.Misses)
 	}
@@ -242,7 +242,7 @@ func squares(i Ions, aims Aims) float64 {
 // Source: testdata/salts.py, which solves every subset of salts in exact fractions.
 func TestSolveSaltsAgainstAllSubsets(t *testing.T) {
 	ions := []Ion{Calcium, Magnesium, Sodium, Bicarbonate, Chloride, Sulfate}
-	salts := pick(t, "gypsum", "calcium-chloride", "epsom-salt", "table-salt", "baking-soda")
+	salts := pick(t, "gypsum", "calcium-chloride-dihydrate", "epsom-salt", "table-salt", "baking-soda")
 	for n, row := range readTable(t, "salts.csv", ';') {
 		base, aims := Ions{}, Aims{}
 		starts, targets, doses := strings.Split(row[0], ","), strings.Split(row[1], ","), strings.Split(row[3], ",")
