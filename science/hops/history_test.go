@@ -230,3 +230,18 @@ func BenchmarkOutcomes(b *testing.B) {
 		h.Outcomes(at)
 	}
 }
+
+// What altitude and a weak boil cost: yield of 60 min at the boiling point of
+// water (ISO 2533, IAPWS-IF97), computed apart from this program.
+func TestYieldAtAltitude(t *testing.T) {
+	for _, test := range []struct{ celsius, relative, iso, tolerance float64 }{
+		{99.974, 0.998, 0.4753, 0.0003}, {98.312, 0.866, 0.4377, 0.0003}, {96.649, 0.750, 0.3996, 0.0003},
+		{94.983, 0.649, 0.3619, 0.0003}, {93.315, 0.560, 0.3254, 0.0003}, {91.645, 0.483, 0.2906, 0.0003},
+		{89.972, 0.416, 0.2580, 0.0003}, {97.5, 0, 0.4191, 0.0003}, {93.5, 0, 0.33, 0.005},
+	} {
+		if test.relative > 0 {
+			near(t, "relative rate", float64(IsoRate(celsius(test.celsius))/IsoRate(boiling)), test.relative, 0.0006)
+		}
+		near(t, "I", Hold(Fresh, celsius(test.celsius), 60).Iso, test.iso, test.tolerance)
+	}
+}
