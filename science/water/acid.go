@@ -86,6 +86,7 @@ func confirm(a Acid) Acid {
 }
 
 // AcidByID returns the acid of [Acids] with the id; false when there is none.
+// Ids are those of the data tables; turn other names into them there.
 func AcidByID(id string) (Acid, bool) {
 	for _, a := range Acids {
 		if a.ID == id {

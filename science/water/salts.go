@@ -89,6 +89,8 @@ var Salts = []Salt{
 		"rarely needed: malt brings potassium; mind potassium-restricted diets"),
 	note(salt("baking-soda", "baking soda", "NaHCO3", Ions{Sodium: 1, Bicarbonate: 1}, 0),
 		"the most predictable way to raise a mash pH; mind the sodium"),
+	note(salt("potassium-bicarbonate", "potassium bicarbonate", "KHCO3", Ions{Potassium: 1, Bicarbonate: 1}, 0),
+		"as baking soda, without its sodium; mind potassium-restricted diets"),
 	chalk(),
 	slakedLime(),
 }
@@ -116,6 +118,7 @@ func product(s Salt, assay quantity.Fraction, text string) Salt {
 }
 
 // SaltByID returns the salt of [Salts] with the id; false when there is none.
+// Ids are those of the data tables; turn other names into them there.
 func SaltByID(id string) (Salt, bool) {
 	for _, s := range Salts {
 		if s.ID == id {

@@ -36,6 +36,7 @@ func TestSaltTable(t *testing.T) {
 		{"table-salt", 58.440, Ions{Sodium: 393.39, Chloride: 606.61}, 0},
 		{"potassium-chloride", 74.548, Ions{Potassium: 524.47, Chloride: 475.53}, 0},
 		{"baking-soda", 84.006, Ions{Sodium: 273.67, Bicarbonate: 726.33}, 11.904},
+		{"potassium-bicarbonate", 100.114, Ions{Potassium: 390.53, Bicarbonate: 609.47}, 9.989},
 		{"chalk", 100.086, Ions{Calcium: 400.44, Carbonate: 599.56}, 19.983},
 		{"slaked-lime", 74.092, Ions{Calcium: 540.92, Bicarbonate: 26.993 * 61.016}, 26.993},
 	} {

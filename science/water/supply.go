@@ -11,8 +11,8 @@ type Supply struct {
 	Ions Ions
 	// PH of the water as measured; 0 when unknown.
 	PH quantity.PH
-	// Endpoint is the pH to which the alkalinity was titrated; 0 means 4.3.
-	Endpoint quantity.PH
+	// EndpointPH is the pH to which the alkalinity was titrated; 0 means 4.3.
+	EndpointPH quantity.PH
 	// Temperature of the reckoning; zero means 20 °C.
 	Temperature quantity.Temperature
 	// IonicStrength in mol/L switches activity coefficients on; 0 leaves them
@@ -31,10 +31,10 @@ const (
 const minimumSpan = 0.5
 
 func (s Supply) endpoint() quantity.PH {
-	if s.Endpoint == 0 {
+	if s.EndpointPH == 0 {
 		return defaultEndpoint
 	}
-	return s.Endpoint
+	return s.EndpointPH
 }
 
 func (s Supply) carbonates() carbonates {

@@ -16,7 +16,7 @@ func log10(x float64) float64 { return math.Log10(x) }
 
 // supply is a water known by its alkalinity alone.
 func supply(alkalinity quantity.Charge, ph quantity.PH, celsius float64, endpoint quantity.PH) Supply {
-	return Supply{Ions: WithAlkalinity(Ions{}, alkalinity), PH: ph, Temperature: quantity.Celsius(celsius), Endpoint: endpoint}
+	return Supply{Ions: WithAlkalinity(Ions{}, alkalinity), PH: ph, Temperature: quantity.Celsius(celsius), EndpointPH: endpoint}
 }
 
 // Source: computed from the formulas (regression values).
