@@ -97,22 +97,26 @@ var BaseColorValid = span(3, 25)
 // BasePHFromColor returns the pH in distilled water of a base malt of which
 // only the colour is known.
 //
-//		pHDI = 5.80 − 0.018·EBC
+//	pHDI = 5.80 − 0.018·EBC
 //
-//	  - Source: no source; a line through the pale barley classes of Classes. hansen2015, abstract: mash pH follows malt colour.
-//	  - Valid: BaseColorValid, barley.
-//	  - Check: 15 EBC: 5.53, beside 5.48 for light Munich malt.
-//	  - Tag: estimate
+// Units: malt colour in EBC.
+//
+//   - Source: derived: a line through the barley classes of Classes; hansen2015, abstract: mash pH follows malt colour.
+//   - Valid: BaseColorValid, barley.
+//   - Check: 15 EBC: 5.53, beside 5.48 for light Munich malt.
+//   - Tag: estimate
 func BasePHFromColor(c quantity.EBC) quantity.PH { return quantity.PH(5.80 - 0.018*float64(c)) }
 
 // CaramelAcidity returns the acidity up to pH 5.7 of caramel malt, in mEq/kg.
 //
-//		A57 = 10 + 0.158·EBC
+//	A57 = 10 + 0.158·EBC
 //
-//	  - Source: troester2009, titrations from memory, ±20 %; the line is fitted to them.
-//	  - Valid: 20..400 EBC.
-//	  - Check: 120 EBC: 28.96.
-//	  - Tag: from memory
+// Units: A57 in mEq/kg, malt colour in EBC.
+//
+//   - Source: troester2009, titrations from memory, ±20 %; the line is fitted to them.
+//   - Valid: 20..400 EBC.
+//   - Check: 120 EBC: 28.96.
+//   - Tag: from memory
 func CaramelAcidity(c quantity.EBC) float64 { return 10 + 0.158*float64(c) }
 
 // TypicalClass returns what a malt of a class is like, with the standard

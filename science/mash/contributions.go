@@ -34,12 +34,14 @@ type Contribution struct {
 // pH. At the pH of the mash they add up to zero. Salts that were not added are
 // left out; malts and acids come in the order of the balance.
 //
-//		the terms of PH, one by one, in mEq
+//	the terms of PH, one by one, in mEq
 //
-//	  - Source: delange2015, abstract.
-//	  - Valid: as PH.
-//	  - Check: 5 kg of Pilsner malt with hard water: malt +6.988, Ca and Mg +19.461, alkalinity −26.449 mEq.
-//	  - Tag: verified
+// Units: mEq in the whole mash.
+//
+//   - Source: delange2015, abstract.
+//   - Valid: as PH.
+//   - Check: 5 kg of Pilsner malt with hard water: malt +6.988, Ca and Mg +19.461, alkalinity −26.449 mEq.
+//   - Tag: verified
 func Contributions(b Balance, ph quantity.PH) []Contribution {
 	b.setDefaults()
 	at := float64(ph)
@@ -84,12 +86,14 @@ type Rail struct {
 // untreated is the liquor before salts were added to it; its volume counts as
 // that of the mash liquor.
 //
-//		each the root of PH with the parts so far
+//	each the root of PH with the parts so far
 //
-//	  - Source: delange2015, abstract.
-//	  - Valid: as PH.
-//	  - Check: the last but one equals PH(b).
-//	  - Tag: verified
+// Units: pH of a cooled sample.
+//
+//   - Source: delange2015, abstract.
+//   - Valid: as PH.
+//   - Check: the last but one equals PH(b).
+//   - Tag: verified
 func Steps(b Balance, untreated Liquor, late []Malt) Rail {
 	b.setDefaults()
 	var rail Rail
@@ -114,12 +118,14 @@ type LateStage struct{ Early, Now, After quantity.PH }
 // here nor among the malts: it bypasses the mash and lowers the pH in the
 // kettle instead.
 //
-//		0 = F(early grist) + f·Σ late terms        terms as in PH
+//	0 = F(early grist) + f·Σ late terms
 //
-//	  - Source: derived, from the balance of PH.
-//	  - Valid: as PH.
-//	  - Check: the stout of the tests falls from 5.863 to 5.781 with its roast, 5.821 at one half.
-//	  - Tag: derived
+// Units: terms of PH in mEq; f is a share, 0 to 1.
+//
+//   - Source: derived, from the balance of PH.
+//   - Valid: as PH.
+//   - Check: the stout of the tests falls from 5.863 to 5.781 with its roast, 5.821 at one half.
+//   - Tag: derived
 func Staged(b Balance, late []Malt, released quantity.Fraction) LateStage {
 	return LateStage{
 		Early: PH(b),
@@ -146,12 +152,14 @@ const LateReleaseTime quantity.Duration = 5
 // Released returns the share of a late grain's acidity in the mash some time
 // after it went in.
 //
-//		f = 1 − exp(−t/τ)        t and τ in min
+//	f = 1 − exp(−t/τ)
 //
-//	  - Source: no source; a first-order release is assumed. τ is LateReleaseTime for a fine crush.
-//	  - Valid: 65..77 °C, fine crush.
-//	  - Check: 0.632 at t = τ, by definition.
-//	  - Tag: estimate
+// Units: t and τ in min.
+//
+//   - Source: derived: a first-order release is assumed, without a published source. τ is LateReleaseTime for a fine crush.
+//   - Valid: 65..77 °C, fine crush.
+//   - Check: 0.632 at t = τ, by definition.
+//   - Tag: estimate
 func Released(t, tau quantity.Duration) quantity.Fraction {
 	return quantity.Fraction(1 - math.Exp(-float64(t/tau)))
 }

@@ -42,13 +42,15 @@ var (
 // GelatinisationRate returns the rate at which starch gelatinises, in 1/s. The
 // jump at 60 °C is part of the model.
 //
-//		k = 5.7e31·exp(−220600/RT)  below 60 °C
-//		k = 3.1e14·exp(−108300/RT)  from 60 °C        T in K
+//	k = 5.7e31·exp(−220600/RT)  below 60 °C
+//	k = 3.1e14·exp(−108300/RT)  from 60 °C
 //
-//	  - Source: brandam2003, constants from memory.
-//	  - Valid: 50..80 °C; below 57 °C probably too fast.
-//	  - Check: 5.774e-3 at 65 °C, 1.012e-2 at 70 °C.
-//	  - Tag: from memory
+// Units: k in 1/s, T in K, R = 8.314 J/(mol K).
+//
+//   - Source: brandam2003, constants from memory.
+//   - Valid: 50..80 °C; below 57 °C probably too fast.
+//   - Check: 5.774e-3 at 65 °C, 1.012e-2 at 70 °C.
+//   - Tag: from memory
 func GelatinisationRate(t quantity.Temperature) float64 {
 	if t.Kelvin() < gelatinSplit {
 		return 5.7e31 * math.Exp(-220600/(gasConstant*t.Kelvin()))
@@ -58,24 +60,28 @@ func GelatinisationRate(t quantity.Temperature) float64 {
 
 // AlphaLossRate returns the rate at which alpha-amylase is lost, in 1/s.
 //
-//		k = 6.9e30·exp(−224200/RT)        T in K
+//	k = 6.9e30·exp(−224200/RT)
 //
-//	  - Source: brandam2003, constants from memory.
-//	  - Valid: 50..80 °C.
-//	  - Check: 1.603e-4 at 65 °C, 5.125e-4 at 70 °C; after an hour at 65 °C more than half is left (Muller, as read second-hand).
-//	  - Tag: from memory
+// Units: k in 1/s, T in K, R = 8.314 J/(mol K).
+//
+//   - Source: brandam2003, constants from memory.
+//   - Valid: 50..80 °C.
+//   - Check: 1.603e-4 at 65 °C, 5.125e-4 at 70 °C; after an hour at 65 °C more than half is left (Muller, as read second-hand).
+//   - Tag: from memory
 func AlphaLossRate(t quantity.Temperature) float64 {
 	return 6.9e30 * math.Exp(-224200/(gasConstant*t.Kelvin()))
 }
 
 // BetaLossRate returns the rate at which beta-amylase is lost, in 1/s.
 //
-//		k = 9.2e-4·exp[(410700/R)·(1/338.15 − 1/T)]        T in K
+//	k = 9.2e-4·exp[(410700/R)·(1/338.15 − 1/T)]
 //
-//	  - Source: muller1990, second-hand: 83 % lost after 30, 92 % after 60 min at 65 °C; brandam2003, from memory, for the energy.
-//	  - Valid: 50..80 °C.
-//	  - Check: 9.20e-4 at 65 °C, 7.731e-3 at 70 °C.
-//	  - Tag: second-hand
+// Units: k in 1/s, T in K, R = 8.314 J/(mol K).
+//
+//   - Source: muller1990, second-hand: 83 % lost after 30, 92 % after 60 min at 65 °C; brandam2003, from memory, for the energy.
+//   - Valid: 50..80 °C.
+//   - Check: 9.20e-4 at 65 °C, 7.731e-3 at 70 °C.
+//   - Tag: second-hand
 func BetaLossRate(t quantity.Temperature) float64 {
 	return 9.2e-4 * math.Exp(410700/gasConstant*(1/sugarReference-1/t.Kelvin()))
 }
@@ -83,12 +89,14 @@ func BetaLossRate(t quantity.Temperature) float64 {
 // SugarFactor returns how much faster both amylases make sugar than at 65 °C,
 // were none lost.
 //
-//		r = exp[(50000/R)·(1/338.15 − 1/T)]        T in K
+//	r = exp[(50000/R)·(1/338.15 − 1/T)]
 //
-//	  - Source: derived, assumed activation energy of the model.
-//	  - Valid: 50..80 °C.
-//	  - Check: 1 at 65 °C.
-//	  - Tag: estimate
+// Units: r without unit, T in K, R = 8.314 J/(mol K).
+//
+//   - Source: derived, assumed activation energy of the model.
+//   - Valid: 50..80 °C.
+//   - Check: 1 at 65 °C.
+//   - Tag: estimate
 func SugarFactor(t quantity.Temperature) float64 {
 	return math.Exp(50000 / gasConstant * (1/sugarReference - 1/t.Kelvin()))
 }
@@ -199,13 +207,15 @@ func (r *conversionRates) step(s Starch) Starch {
 // ConvertAtRest returns the fermentable share after one rest in closed form,
 // with all starch gelatinised from the start.
 //
-//		I = r·[va·(1 − e^(−kda·t))/kda + vb·(1 − e^(−kdb·t))/kdb]
-//		F = (1 − λ)·(1 − e^(−I))
+//	I = r·[va·(1 − e^(−kda·t))/kda + vb·(1 − e^(−kdb·t))/kdb]
+//	F = (1 − λ)·(1 − e^(−I))
 //
-//	  - Source: derived, from the equations of Convert.
-//	  - Valid: 62..75 °C; 0.2 to 3.5 points of attenuation above Convert.
-//	  - Check: an hour at 65 °C: 82.29 % of apparent attenuation.
-//	  - Tag: estimate
+// Units: rates in 1/s, t in s; I and F without unit.
+//
+//   - Source: derived, from the equations of Convert.
+//   - Valid: 62..75 °C; 0.2 to 3.5 points of attenuation above Convert.
+//   - Check: an hour at 65 °C: 82.29 % of apparent attenuation.
+//   - Tag: estimate
 func ConvertAtRest(k Kinetics, t quantity.Temperature, d quantity.Duration) Starch {
 	alphaLoss, betaLoss, seconds := AlphaLossRate(t), BetaLossRate(t), d.Seconds()
 	alphaLeft, betaLeft := math.Exp(-alphaLoss*seconds), math.Exp(-betaLoss*seconds)
@@ -222,24 +232,28 @@ func (k Kinetics) starchShare() float64 { return 1 - k.Preformed - k.Unfermented
 // RelativeExtract returns the extract in solution over that of complete
 // conversion.
 //
-//		X = 0.18 + 0.82·(1 − S)
+//	X = 0.18 + 0.82·(1 − S)
 //
-//	  - Source: derived: 0.08 sugars and 0.10 other solubles of the malt assumed.
-//	  - Valid: as Convert.
-//	  - Check: an hour at 55 °C: 0.8295.
-//	  - Tag: estimate
+// Units: shares, 0 to 1; S is the starch not yet gelatinised.
+//
+//   - Source: derived: 0.08 sugars and 0.10 other solubles of the malt assumed.
+//   - Valid: as Convert.
+//   - Check: an hour at 55 °C: 0.8295.
+//   - Tag: estimate
 func (k Kinetics) RelativeExtract(s Starch) quantity.Fraction {
 	return quantity.Fraction(1 - k.starchShare()*s.Raw)
 }
 
 // RealLimit returns the real limit attenuation of the wort.
 //
-//		RDF = (0.08 + 0.82·F) / (0.18 + 0.82·(1 − S))
+//	RDF = (0.08 + 0.82·F) / (0.18 + 0.82·(1 − S))
 //
-//	  - Source: derived, as RelativeExtract.
-//	  - Valid: as Convert.
-//	  - Check: 0.81 of the apparent limit.
-//	  - Tag: estimate
+// Units: shares, 0 to 1; S and F as in Convert.
+//
+//   - Source: derived, as RelativeExtract.
+//   - Valid: as Convert.
+//   - Check: 0.81 of the apparent limit.
+//   - Tag: estimate
 func (k Kinetics) RealLimit(s Starch) quantity.Fraction {
 	return quantity.Fraction((k.Preformed + k.starchShare()*s.Fermentable) / float64(k.RelativeExtract(s)))
 }
@@ -247,12 +261,14 @@ func (k Kinetics) RealLimit(s Starch) quantity.Fraction {
 // ApparentLimit returns the apparent limit attenuation of the wort: what a
 // yeast that leaves no fermentable sugar reaches. No yeast goes beyond it.
 //
-//		AAL = RDF / 0.81
+//	AAL = RDF / 0.81
 //
-//	  - Source: derived, as RelativeExtract; 0.81 is the usual ratio of the two.
-//	  - Valid: as Convert; ±3 points between 62 and 68 °C, ±6 elsewhere.
-//	  - Check: an hour at 65 °C: 81.48 %.
-//	  - Tag: estimate
+// Units: shares, 0 to 1.
+//
+//   - Source: derived, as RelativeExtract; 0.81 is the usual ratio of the two.
+//   - Valid: as Convert; ±3 points between 62 and 68 °C, ±6 elsewhere.
+//   - Check: an hour at 65 °C: 81.48 %.
+//   - Tag: estimate
 func (k Kinetics) ApparentLimit(s Starch) quantity.Fraction {
 	return k.RealLimit(s) / realPerApparent
 }
@@ -260,12 +276,15 @@ func (k Kinetics) ApparentLimit(s Starch) quantity.Fraction {
 // WithAttenuation returns the constants that give a lot of malt its apparent
 // limit attenuation, as the laboratory found it, after an hour at 65 °C.
 //
-//		λ = 1 − (1 − λ0)·F(AAL)/F0        F is proportional to 1 − λ
+//	λ = 1 − (1 − λ0)·F(AAL)/F0
 //
-//	  - Source: derived, from the equations of Convert.
-//	  - Valid: limits 70..88 %.
-//	  - Check: gives back the limit put in.
-//	  - Tag: derived
+// Units: shares, 0 to 1; λ0 and F0 are those before the change. F is
+// proportional to 1 − λ.
+//
+//   - Source: derived, from the equations of Convert.
+//   - Valid: limits 70..88 %.
+//   - Check: gives back the limit put in.
+//   - Tag: derived
 func (k Kinetics) WithAttenuation(limit quantity.Fraction) Kinetics {
 	state := Convert(k, DoughIn, Rest{Temperature: quantity.Celsius(65), Duration: 60})
 	real := float64(limit) * realPerApparent * float64(k.RelativeExtract(state))
@@ -277,12 +296,14 @@ func (k Kinetics) WithAttenuation(limit quantity.Fraction) Kinetics {
 // WithThickness returns the constants for a mash of a given extract, with the
 // delay of gelatinisation in thick mashes switched on.
 //
-//		shift = (P − 12)/2.5        K; P: extract of the mash in °P
+//	shift = (P − 12)/2.5
 //
-//	  - Source: deschepper2022, abstract: 1 °C per 2.5 g of extract in 100 g.
-//	  - Valid: 12..25 °P.
-//	  - Check: 17 °P: 2 K.
-//	  - Tag: verified
+// Units: shift in K, P (extract of the mash) in °P.
+//
+//   - Source: deschepper2022, abstract: 1 °C per 2.5 g of extract in 100 g.
+//   - Valid: 12..25 °P.
+//   - Check: 17 °P: 2 K.
+//   - Tag: verified
 func (k Kinetics) WithThickness(p quantity.Plato) Kinetics {
 	k.ThickShift = quantity.Warming((float64(p) - 12) / 2.5)
 	return k

@@ -29,15 +29,17 @@ type Correction struct {
 // heater without power gives no heating time. Boiling water scalds: pour it
 // slowly and stir.
 //
-//		Q = C·(Tm − T)        C: mash and vessel, kJ/K
-//		m = Q/(4.186·(Tw − Tm))
-//		T(grain) = T(planned) − Q/(m(g)·c(g))
-//		T(strike, next) = T(strike, planned) + Q/(m(w)·4.186)
+//	Q = C·(Tm − T)
+//	m = Q/(4.186·(Tw − Tm))
+//	T(grain) = T(planned) − Q/(m(g)·c(g))
+//	T(strike, next) = T(strike, planned) + Q/(m(w)·4.186)
 //
-//	  - Source: derived, heat balance; the miss is put down to the temperature of the grain.
-//	  - Valid: as StrikeTemperature.
-//	  - Check: 4.77 kg at 4 instead of 17 °C in 16.5 kg, vessel of 3.0 kJ/K: 65.70 for 67.0 °C; 46 s at 2.28 kW or 0.75 kg boiling; next strike 74.3 °C.
-//	  - Tag: derived
+// Units: Q in kJ, C (mash and vessel) in kJ/K, m in kg, c in kJ/(kg K), T in °C.
+//
+//   - Source: derived, heat balance; the miss is put down to the temperature of the grain.
+//   - Valid: as StrikeTemperature.
+//   - Check: 4.77 kg at 4 instead of 17 °C in 16.5 kg, vessel of 3.0 kJ/K: 65.70 for 67.0 °C; 46 s at 2.28 kW or 0.75 kg boiling; next strike 74.3 °C.
+//   - Tag: derived
 func Correct(miss Miss, heater Heater, hot, cold quantity.Temperature) Correction {
 	c := HeatCapacity(miss.Grain, miss.Liquor, miss.Vessel)
 	correction := Correction{Heat: float64(c) * float64(miss.Target.Sub(miss.Landed))}

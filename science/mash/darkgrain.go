@@ -49,12 +49,14 @@ var (
 // ColorYield returns the colour a dark grain yields by its entry, beside that
 // of the mash from the start.
 //
-//		1.00 from the start, 0.95 late, 0.70 steeped cold
+//	1.00 from the start, 0.95 late, 0.70 steeped cold
 //
-//	  - Source: practice; calibrate by a measured colour.
-//	  - Valid: late 0.80..1.00, steeped cold 0.60..0.80.
-//	  - Check: lies in the customary ranges.
-//	  - Tag: common practice
+// Units: shares of the colour from a mash from the start.
+//
+//   - Source: practice; calibrate by a measured colour.
+//   - Valid: late 0.80..1.00, steeped cold 0.60..0.80.
+//   - Check: lies in the customary ranges.
+//   - Tag: common practice
 func ColorYield(entry Entry) quantity.Fraction {
 	switch entry {
 	case Late:
@@ -68,12 +70,14 @@ func ColorYield(entry Entry) quantity.Fraction {
 // ExtractYield returns the extract a dark grain yields by its entry, beside
 // that of the mash from the start.
 //
-//		1.00 from the start and late, 0.55 steeped cold
+//	1.00 from the start and late, 0.55 steeped cold
 //
-//	  - Source: practice: the middle of 0.4 to 0.7 for a cold steep.
-//	  - Valid: steeped cold 0.4..0.7.
-//	  - Check: lies in the customary range.
-//	  - Tag: common practice
+// Units: shares of the extract from a mash from the start.
+//
+//   - Source: practice: the middle of 0.4 to 0.7 for a cold steep.
+//   - Valid: steeped cold 0.4..0.7.
+//   - Check: lies in the customary range.
+//   - Tag: common practice
 func ExtractYield(entry Entry) quantity.Fraction {
 	if entry == ColdSteep {
 		return (ColdSteepExtractYield.Low + ColdSteepExtractYield.High) / 2
@@ -84,12 +88,14 @@ func ExtractYield(entry Entry) quantity.Fraction {
 // ForEqualColor returns how much grain gives the colour of a mass that is
 // mashed from the start.
 //
-//		m' = m / yield        kg
+//	m' = m / yield
 //
-//	  - Source: derived, from the definition of the yield.
-//	  - Valid: yields above 0.
-//	  - Check: at 0.70: 1.43 times; 1.2 to 1.6 times is customary.
-//	  - Tag: derived
+// Units: m and m' in kg; the yield is a share.
+//
+//   - Source: derived, from the definition of the yield.
+//   - Valid: yields above 0.
+//   - Check: at 0.70: 1.43 times; 1.2 to 1.6 times is customary.
+//   - Tag: derived
 func ForEqualColor(m quantity.Mass, yield quantity.Fraction) quantity.Mass {
 	return m / quantity.Mass(yield)
 }

@@ -11,24 +11,28 @@ const ExtractVolume quantity.Ratio = 0.617
 
 // AsIs returns the extract of a malt as it lies in the sack.
 //
-//		e = e(dry)·(1 − w)        shares of mass; w: moisture
+//	e = e(dry)·(1 − w)
 //
-//	  - Source: derived, mass balance.
-//	  - Valid: always.
-//	  - Check: 81.5 % dry at 4.0 % moisture: 78.24 %.
-//	  - Tag: derived
+// Units: shares of mass; w is the moisture.
+//
+//   - Source: derived, mass balance.
+//   - Valid: always.
+//   - Check: 81.5 % dry at 4.0 % moisture: 78.24 %.
+//   - Tag: derived
 func AsIs(dry, moisture quantity.Fraction) quantity.Fraction { return dry * (1 - moisture) }
 
 // CoarseExtract returns the coarse-grind extract of the dry malt from the
 // fine-grind extract and the laboratory's difference of the two, which is 1 to
 // 2 points in sound malt.
 //
-//		e(coarse) = e(fine) − difference
+//	e(coarse) = e(fine) − difference
 //
-//	  - Source: practice, definition.
-//	  - Valid: all on dry basis.
-//	  - Check: 81.5 and 1.5 at 4.0 % moisture: 76.80 % as is.
-//	  - Tag: common practice
+// Units: shares of dry mass.
+//
+//   - Source: practice, definition.
+//   - Valid: all on dry basis.
+//   - Check: 81.5 and 1.5 at 4.0 % moisture: 76.80 % as is.
+//   - Tag: common practice
 func CoarseExtract(fine, difference quantity.Fraction) quantity.Fraction { return fine - difference }
 
 // degreesPerExtract is L°/kg per percent of extract: 100 g of sucrose per litre
@@ -41,23 +45,27 @@ const litreDegreesPerGallonPoint = 3.785411784 / 0.45359237
 // LitreDegrees returns an extract in litre degrees per kilogram: the gravity
 // points of a kilogram made up to one litre, at 20 °C.
 //
-//		L°/kg = 3.86 · extract in %
+//	L°/kg = 3.86 · extract in %
 //
-//	  - Source: derived, from the density of sugar solutions.
-//	  - Valid: worts below 15 °P, within 0.5 %.
-//	  - Check: 78.24 %: 302.0.
-//	  - Tag: computed
+// Units: L°/kg are gravity points times litres per kilogram.
+//
+//   - Source: derived, from the density of sugar solutions.
+//   - Valid: worts below 15 °P, within 0.5 %.
+//   - Check: 78.24 %: 302.0.
+//   - Tag: computed
 func LitreDegrees(extract quantity.Fraction) float64 { return degreesPerExtract * extract.Percent() }
 
 // GallonPoints returns an extract in gravity points of a pound made up to one
 // US gallon.
 //
-//		ppg = 3.86 · extract in % / 8.345404
+//	ppg = 3.86 · extract in % / 8.345404
 //
-//	  - Source: derived, as LitreDegrees.
-//	  - Valid: as LitreDegrees.
-//	  - Check: 78.24 %: 36.19.
-//	  - Tag: computed
+// Units: ppg are gravity points times US gallons per pound.
+//
+//   - Source: derived, as LitreDegrees.
+//   - Valid: as LitreDegrees.
+//   - Check: 78.24 %: 36.19.
+//   - Tag: computed
 func GallonPoints(extract quantity.Fraction) float64 {
 	return LitreDegrees(extract) / litreDegreesPerGallonPoint
 }
@@ -65,12 +73,14 @@ func GallonPoints(extract quantity.Fraction) float64 {
 // FromGallonPoints returns the extract that a figure in gravity points per
 // pound and gallon stands for: the inverse of [GallonPoints].
 //
-//		extract in % = 8.345404 · ppg / 3.86
+//	extract in % = 8.345404 · ppg / 3.86
 //
-//	  - Source: derived, as LitreDegrees.
-//	  - Valid: as LitreDegrees.
-//	  - Check: 46.2, sucrose: 99.9 %.
-//	  - Tag: computed
+// Units: as GallonPoints.
+//
+//   - Source: derived, as LitreDegrees.
+//   - Valid: as LitreDegrees.
+//   - Check: 46.2, sucrose: 99.9 %.
+//   - Tag: computed
 func FromGallonPoints(ppg float64) quantity.Fraction {
 	return quantity.Percent(ppg * litreDegreesPerGallonPoint / degreesPerExtract)
 }
@@ -83,12 +93,14 @@ type Portion struct {
 
 // GristExtract returns the extract of a grist, as is.
 //
-//		E = Σ m·e / Σ m
+//	E = Σ m·e / Σ m
 //
-//	  - Source: derived, mass balance.
-//	  - Valid: always; NaN for no grist.
-//	  - Check: two equal parts of 0.80 and 0.70: 0.75.
-//	  - Tag: derived
+// Units: m in kg, e and E in shares of mass.
+//
+//   - Source: derived, mass balance.
+//   - Valid: always; NaN for no grist.
+//   - Check: two equal parts of 0.80 and 0.70: 0.75.
+//   - Tag: derived
 func GristExtract(grist []Portion) quantity.Fraction {
 	mass, extract := 0.0, 0.0
 	for _, p := range grist {
@@ -125,12 +137,14 @@ func FirstWort(extract, conversion, moisture quantity.Fraction, ratio quantity.R
 // Conversion returns the conversion efficiency from the extract of the first
 // wort: the inverse of [FirstWort].
 //
-//		η = P·(R + w − h) / (E·(100 − P))
+//	η = P·(R + w − h) / (E·(100 − P))
 //
-//	  - Source: derived, mass balance.
-//	  - Valid: a well mixed sample.
-//	  - Check: 20.17 °P at R 3, E 0.768, w 0.04: 1.000.
-//	  - Tag: computed
+// Units: P in °P, R, w and h in kg per kg of grain, E and η in shares.
+//
+//   - Source: derived, mass balance.
+//   - Valid: a well mixed sample.
+//   - Check: 20.17 °P at R 3, E 0.768, w 0.04: 1.000.
+//   - Tag: computed
 func Conversion(wort quantity.Plato, extract, moisture quantity.Fraction, ratio quantity.Ratio, hydrolysis float64) quantity.Fraction {
 	p := float64(wort)
 	return quantity.Fraction(p * (float64(ratio) + float64(moisture) - hydrolysis) / (float64(extract) * (100 - p)))

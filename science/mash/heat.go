@@ -32,12 +32,14 @@ type Vessel struct {
 
 // MaltHeat returns the specific heat of malt in kJ/(kg K).
 //
-//		c = 4.186·(0.38 + 0.005·w)        w: moisture in % of mass
+//	c = 4.186·(0.38 + 0.005·w)
 //
-//	  - Source: brewingroom1985, second-hand: a maltster's brewing-room table, read in a supplier's appendix; the line is fitted to it.
-//	  - Valid: 0..8 % moisture.
-//	  - Check: the table's 0.38, 0.40, 0.42 at 0, 4, 8 % within 0.01.
-//	  - Tag: verified
+// Units: c in kJ/(kg K), w (moisture) in % of mass.
+//
+//   - Source: brewingroom1985, second-hand: a maltster's brewing-room table, read in a supplier's appendix; the line is fitted to it.
+//   - Valid: 0..8 % moisture.
+//   - Check: the table's 0.38, 0.40, 0.42 at 0, 4, 8 % within 0.01.
+//   - Tag: verified
 func MaltHeat(moisture quantity.Fraction) float64 {
 	return WaterHeat * (0.38 + 0.005*moisture.Percent())
 }
@@ -51,13 +53,15 @@ var slaking = []struct{ moisture, heat float64 }{
 // Small kettles often lose it during doughing in; [StrikeTemperature] takes it
 // as an argument so that it may be left out.
 //
-//		linear between 39.1, 35.6, 28.6, 25.0, 21.5, 18.0, 14.4 kJ/kg
-//		at 0, 1, 2, 3, 4, 6, 8 % of moisture
+//	linear between 39.1, 35.6, 28.6, 25.0, 21.5, 18.0, 14.4 kJ/kg
+//	at 0, 1, 2, 3, 4, 6, 8 % of moisture
 //
-//	  - Source: brewingroom1985: temperature rises of the table, turned into energy at its 2.68 L/kg; barth2024, abstract, treats it as an enthalpy of hydration.
-//	  - Valid: 0..8 % moisture; beyond, the end values.
-//	  - Check: 21.5 at 4 %.
-//	  - Tag: computed
+// Units: kJ per kg of grain.
+//
+//   - Source: brewingroom1985: temperature rises of the table, turned into energy at its 2.68 L/kg; barth2024, abstract, treats it as an enthalpy of hydration.
+//   - Valid: 0..8 % moisture; beyond, the end values.
+//   - Check: 21.5 at 4 %.
+//   - Tag: computed
 func SlakingHeat(moisture quantity.Fraction) float64 {
 	w := moisture.Percent()
 	if w <= slaking[0].moisture {
@@ -74,12 +78,14 @@ func SlakingHeat(moisture quantity.Fraction) float64 {
 
 // HeatCapacity returns the heat the mash takes up per kelvin, vessel included.
 //
-//		C = m(grain)·c(grain) + m(liquor)·4.186 + C(vessel)        kJ/K
+//	C = m(grain)·c(grain) + m(liquor)·4.186 + C(vessel)
 //
-//	  - Source: derived, heat balance.
-//	  - Valid: 0..100 °C.
-//	  - Check: 5 kg at 4 % with 15 kg and a vessel of 4 kJ/K: 75.16.
-//	  - Tag: derived
+// Units: C in kJ/K, m in kg, c in kJ/(kg K).
+//
+//   - Source: derived, heat balance.
+//   - Valid: 0..100 °C.
+//   - Check: 5 kg at 4 % with 15 kg and a vessel of 4 kJ/K: 75.16.
+//   - Tag: derived
 func HeatCapacity(grain Grain, liquor quantity.Mass, vessel Vessel) quantity.HeatCapacity {
 	return quantity.HeatCapacity(float64(grain.Mass)*MaltHeat(grain.Moisture)+float64(liquor)*WaterHeat) +
 		vessel.HeatCapacity
@@ -116,12 +122,14 @@ func vesselDeficit(vessel Vessel, target quantity.Temperature) float64 {
 // temperature: the inverse of [StrikeTemperature]. A vessel whose temperature
 // was not set has that given as hot, usually the temperature aimed at.
 //
-//		T = [m(w)·4.186·T(w) + m(g)·c(g)·T(g) + C(v)·T(v) + m(g)·q] / C
+//	T = [m(w)·4.186·T(w) + m(g)·c(g)·T(g) + C(v)·T(v) + m(g)·q] / C
 //
-//	  - Source: derived, heat balance.
-//	  - Valid: as StrikeTemperature.
-//	  - Check: gives back the target of StrikeTemperature.
-//	  - Tag: derived
+// Units: T in °C, m in kg, c in kJ/(kg K), C in kJ/K, q in kJ/kg.
+//
+//   - Source: derived, heat balance.
+//   - Valid: as StrikeTemperature.
+//   - Check: gives back the target of StrikeTemperature.
+//   - Tag: derived
 func LandingTemperature(grain Grain, liquor quantity.Mass, vessel Vessel, strike, hot quantity.Temperature, slaking float64) quantity.Temperature {
 	if vessel.Temperature.IsZero() {
 		vessel.Temperature = hot
@@ -135,12 +143,14 @@ func LandingTemperature(grain Grain, liquor quantity.Mass, vessel Vessel, strike
 // InfusionMass returns how much hot water raises the mash from one temperature
 // to another, or how much cold water lowers it.
 //
-//		m = C·(T2 − T1) / (4.186·(Tw − T2))        kg; C in kJ/K
+//	m = C·(T2 − T1) / (4.186·(Tw − T2))
 //
-//	  - Source: derived, heat balance.
-//	  - Valid: added water beyond the temperature aimed at.
-//	  - Check: 5 kg and 12.5 kg, 50 to 65 °C with boiling water: 6.214 kg.
-//	  - Tag: derived
+// Units: m in kg, C in kJ/K, T in °C.
+//
+//   - Source: derived, heat balance.
+//   - Valid: added water beyond the temperature aimed at.
+//   - Check: 5 kg and 12.5 kg, 50 to 65 °C with boiling water: 6.214 kg.
+//   - Tag: derived
 func InfusionMass(c quantity.HeatCapacity, from, to, water quantity.Temperature) quantity.Mass {
 	return quantity.Mass(float64(c) * float64(to.Sub(from)) / (WaterHeat * float64(water.Sub(to))))
 }
@@ -169,13 +179,16 @@ func DecoctionShare(mash, vessel quantity.HeatCapacity, from, to, boiling quanti
 // temperature, when the part drawn holds ratio kg of liquor per kg of grain.
 // Its grain is the result divided by 1 + ratio.
 //
-//		c = (c(grain) + R·4.186)/(1 + R)
-//		m = C·(T2 − T1) / (c·(Tb − T1)) / (1 − loss)        kg; C with vessel
+//	c = (c(grain) + R·4.186)/(1 + R)
+//	m = C·(T2 − T1) / (c·(Tb − T1)) / (1 − loss)
 //
-//	  - Source: derived, heat balance; loss: common practice.
-//	  - Valid: ratio 1..4.
-//	  - Check: R 1.5, 50 to 65 °C, 5 kg and 15 kg without vessel: 6.711 kg.
-//	  - Tag: derived
+// Units: c in kJ/(kg K), R in kg/kg, m in kg, C (with vessel) in kJ/K, T in °C;
+// loss is a share.
+//
+//   - Source: derived, heat balance; loss: common practice.
+//   - Valid: ratio 1..4.
+//   - Check: R 1.5, 50 to 65 °C, 5 kg and 15 kg without vessel: 6.711 kg.
+//   - Tag: derived
 func ThickDecoctionMass(c quantity.HeatCapacity, moisture quantity.Fraction, ratio quantity.Ratio, from, to, boiling quantity.Temperature, loss quantity.Fraction) quantity.Mass {
 	specific := (MaltHeat(moisture) + float64(ratio)*WaterHeat) / (1 + float64(ratio))
 	return quantity.Mass(float64(c) * float64(to.Sub(from)) / (specific * float64(boiling.Sub(from))) / float64(1-loss))
@@ -204,13 +217,15 @@ type Heater struct {
 // HeatingTime returns how long direct heat takes from one temperature to
 // another; it is infinite when the losses win before that.
 //
-//		t = τ·ln[(Tx − T1)/(Tx − T2)]    τ = C/UA    Tx = Ta + ε·P/UA
-//		t = C·(T2 − T1)/(ε·P)            without losses
+//	t = τ·ln[(Tx − T1)/(Tx − T2)]    τ = C/UA    Tx = Ta + ε·P/UA
+//	t = C·(T2 − T1)/(ε·P)            when UA is 0
 //
-//	  - Source: derived, from C·dT/dt = ε·P − UA·(T − Ta).
-//	  - Valid: well mixed mash; common practice keeps the rate below 1.5 K/min.
-//	  - Check: 75.162 kJ/K, 2 kW at 0.95, 5 W/K, 52 to 63 °C: 8.047 min; 7.252 without losses.
-//	  - Tag: derived
+// Units: t and τ in s, T in °C, C in J/K, UA in W/K, P in W; ε is a share.
+//
+//   - Source: derived, from C·dT/dt = ε·P − UA·(T − Ta).
+//   - Valid: well mixed mash; common practice keeps the rate below 1.5 K/min.
+//   - Check: 75.162 kJ/K, 2 kW at 0.95, 5 W/K, 52 to 63 °C: 8.047 min; 7.252 without losses.
+//   - Tag: derived
 func HeatingTime(c quantity.HeatCapacity, heater Heater, from, to quantity.Temperature) quantity.Duration {
 	power := float64(heater.Power) * float64(heater.Efficiency)
 	if heater.Loss == 0 {
@@ -226,12 +241,14 @@ func HeatingTime(c quantity.HeatCapacity, heater Heater, from, to quantity.Tempe
 
 // Cooled returns the temperature of a mash that stands without heat.
 //
-//		T = Ta + (T0 − Ta)·exp(−UA·t/C)        UA in W/K, C in kJ/K
+//	T = Ta + (T0 − Ta)·exp(−UA·t/C)
 //
-//	  - Source: derived, Newton's law of cooling.
-//	  - Valid: covered vessel; an open one loses more by evaporation, which a fitted UA takes in.
-//	  - Check: 75.162 kJ/K, 5 W/K, 66 °C in a room of 20 °C: 56.20 °C after an hour.
-//	  - Tag: derived
+// Units: T in °C, UA in kW/K, t in s, C in kJ/K.
+//
+//   - Source: derived, Newton's law of cooling.
+//   - Valid: covered vessel; an open one loses more by evaporation, which a fitted UA takes in.
+//   - Check: 75.162 kJ/K, 5 W/K, 66 °C in a room of 20 °C: 56.20 °C after an hour.
+//   - Tag: derived
 func Cooled(c quantity.HeatCapacity, loss float64, start, ambient quantity.Temperature, t quantity.Duration) quantity.Temperature {
 	return ambient.Add(start.Sub(ambient) * quantity.Warming(math.Exp(-loss/1000*t.Seconds()/float64(c))))
 }
@@ -239,12 +256,14 @@ func Cooled(c quantity.HeatCapacity, loss float64, start, ambient quantity.Tempe
 // LossFromCooling returns the UA of a vessel, in W/K, from two readings of a
 // mash that stands without heat.
 //
-//		UA = 1000·C/t · ln[(T0 − Ta)/(T1 − Ta)]
+//	UA = 1000·C/t · ln[(T0 − Ta)/(T1 − Ta)]
 //
-//	  - Source: derived, the inverse of Cooled.
-//	  - Valid: readings at least a few kelvin apart.
-//	  - Check: gives back the 5 W/K of Cooled.
-//	  - Tag: derived
+// Units: UA in W/K, C in kJ/K, t in s, T in °C.
+//
+//   - Source: derived, the inverse of Cooled.
+//   - Valid: readings at least a few kelvin apart.
+//   - Check: gives back the 5 W/K of Cooled.
+//   - Tag: derived
 func LossFromCooling(c quantity.HeatCapacity, start, end, ambient quantity.Temperature, t quantity.Duration) float64 {
 	return 1000 * float64(c) / t.Seconds() * math.Log(float64(start.Sub(ambient))/float64(end.Sub(ambient)))
 }
@@ -252,12 +271,14 @@ func LossFromCooling(c quantity.HeatCapacity, start, end, ambient quantity.Tempe
 // VesselHeat returns the heat capacity of a vessel from a trial: hot water is
 // poured in and its temperature read when it has settled.
 //
-//		C = m·4.186·(Th − Tf)/(Tf − Tv)        kJ/K
+//	C = m·4.186·(Th − Tf)/(Tf − Tv)
 //
-//	  - Source: derived, heat balance.
-//	  - Valid: vessel at least 30 K colder than the water.
-//	  - Check: 10 kg at 80 °C settling at 75 °C in a vessel of 20 °C: 3.805.
-//	  - Tag: derived
+// Units: C in kJ/K, m in kg, T in °C.
+//
+//   - Source: derived, heat balance.
+//   - Valid: vessel at least 30 K colder than the water.
+//   - Check: 10 kg at 80 °C settling at 75 °C in a vessel of 20 °C: 3.805.
+//   - Tag: derived
 func VesselHeat(water quantity.Mass, hot, settled, vessel quantity.Temperature) quantity.HeatCapacity {
 	return quantity.HeatCapacity(float64(water) * WaterHeat * float64(hot.Sub(settled)) / float64(settled.Sub(vessel)))
 }
@@ -265,12 +286,14 @@ func VesselHeat(water quantity.Mass, hot, settled, vessel quantity.Temperature) 
 // WithGrainAdded returns the temperature of the mash after cold grain is
 // stirred in.
 //
-//		T = (C·T1 + m·c·Tg)/(C + m·c)
+//	T = (C·T1 + m·c·Tg)/(C + m·c)
 //
-//	  - Source: derived, heat balance.
-//	  - Valid: without slaking heat.
-//	  - Check: 0.5 kg at 20 °C into 75.16 kJ/K at 72 °C: 71.43 °C.
-//	  - Tag: derived
+// Units: T in °C, C in kJ/K, m in kg, c in kJ/(kg K).
+//
+//   - Source: derived, heat balance.
+//   - Valid: without slaking heat.
+//   - Check: 0.5 kg at 20 °C into 75.16 kJ/K at 72 °C: 71.43 °C.
+//   - Tag: derived
 func WithGrainAdded(c quantity.HeatCapacity, at quantity.Temperature, grain Grain) quantity.Temperature {
 	heat := float64(grain.Mass) * MaltHeat(grain.Moisture)
 	return at.Add(quantity.Warming(-heat * float64(at.Sub(grain.Temperature)) / (float64(c) + heat)))
@@ -282,12 +305,14 @@ const GrainDisplacement quantity.Ratio = 0.67
 
 // MashVolume returns the room the mash needs in its vessel.
 //
-//		V = V(liquor) + 0.67·m        L; m in kg
+//	V = V(liquor) + 0.67·m
 //
-//	  - Source: practice.
-//	  - Valid: crushed malt, ±0.03 L/kg.
-//	  - Check: 15 L and 5 kg: 18.35 L, computed from the formula.
-//	  - Tag: common practice
+// Units: V in L, m in kg.
+//
+//   - Source: practice.
+//   - Valid: crushed malt, ±0.03 L/kg.
+//   - Check: 15 L and 5 kg: 18.35 L, computed from the formula.
+//   - Tag: common practice
 func MashVolume(liquor quantity.Volume, grain quantity.Mass) quantity.Volume {
 	return liquor + quantity.Volume(float64(GrainDisplacement)*float64(grain))
 }

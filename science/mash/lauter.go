@@ -22,12 +22,14 @@ var (
 // Retention returns the wort that the grain holds back, which is more than its
 // apparent absorption: the grain brings its own water and extract.
 //
-//		r = a + w + η·E·0.617        L per kg of grain
+//	r = a + w + η·E·0.617
 //
-//	  - Source: derived, volume balance.
-//	  - Valid: drained grain.
-//	  - Check: a 1.0, w 0.04, E 0.768: 1.514 L/kg.
-//	  - Tag: computed
+// Units: r, a and w in L per kg of grain, E and η in shares.
+//
+//   - Source: derived, volume balance.
+//   - Valid: drained grain.
+//   - Check: a 1.0, w 0.04, E 0.768: 1.514 L/kg.
+//   - Tag: computed
 func Retention(absorption quantity.Ratio, moisture, extract, conversion quantity.Fraction) quantity.Ratio {
 	return absorption + quantity.Ratio(moisture) + quantity.Ratio(extract*conversion)*ExtractVolume
 }
@@ -35,12 +37,14 @@ func Retention(absorption quantity.Ratio, moisture, extract, conversion quantity
 // Absorption returns the apparent absorption that belongs to a retention: the
 // inverse of [Retention].
 //
-//		a = r − w − η·E·0.617        L per kg of grain
+//	a = r − w − η·E·0.617
 //
-//	  - Source: derived, volume balance.
-//	  - Valid: drained grain.
-//	  - Check: gives back the 1.0 L/kg of Retention.
-//	  - Tag: computed
+// Units: r, a and w in L per kg of grain, E and η in shares.
+//
+//   - Source: derived, volume balance.
+//   - Valid: drained grain.
+//   - Check: gives back the 1.0 L/kg of Retention.
+//   - Tag: computed
 func Absorption(retention quantity.Ratio, moisture, extract, conversion quantity.Fraction) quantity.Ratio {
 	return retention - quantity.Ratio(moisture) - quantity.Ratio(extract*conversion)*ExtractVolume
 }
@@ -48,48 +52,56 @@ func Absorption(retention quantity.Ratio, moisture, extract, conversion quantity
 // MashLiquid returns all the liquid in the mash: liquor, the grain's own water
 // and the volume of the dissolved extract.
 //
-//		L0 = V + m·(w + η·E·0.617)        L
+//	L0 = V + m·(w + η·E·0.617)
 //
-//	  - Source: derived, volume balance.
-//	  - Valid: volumes at 20 °C.
-//	  - Check: 17.5 L on 5 kg, E 0.768, w 0.04: 20.069 L.
-//	  - Tag: computed
+// Units: L0 and V in L, m in kg, w in L per kg of grain, E and η in shares.
+//
+//   - Source: derived, volume balance.
+//   - Valid: volumes at 20 °C.
+//   - Check: 17.5 L on 5 kg, E 0.768, w 0.04: 20.069 L.
+//   - Tag: computed
 func MashLiquid(liquor quantity.Volume, grain quantity.Mass, moisture, extract, conversion quantity.Fraction) quantity.Volume {
 	return liquor + quantity.Volume(float64(grain)*(float64(moisture)+float64(extract*conversion)*float64(ExtractVolume)))
 }
 
 // HeldBack returns the wort that stays in the lauter vessel.
 //
-//		Rt = r·m + dead        L
+//	Rt = r·m + dead
 //
-//	  - Source: derived, volume balance.
-//	  - Valid: drained grain; dead is what the vessel can't drain.
-//	  - Check: 1.4139 L/kg on 5 kg: 7.069 L.
-//	  - Tag: derived
+// Units: Rt and dead in L, r in L/kg, m in kg.
+//
+//   - Source: derived, volume balance.
+//   - Valid: drained grain; dead is what the vessel can't drain.
+//   - Check: 1.4139 L/kg on 5 kg: 7.069 L.
+//   - Tag: derived
 func HeldBack(retention quantity.Ratio, grain quantity.Mass, dead quantity.Volume) quantity.Volume {
 	return quantity.Volume(float64(retention)*float64(grain)) + dead
 }
 
 // KettleVolume returns the wort before the boil.
 //
-//		V = V(all liquor) − a·m − dead        L at 20 °C
+//	V = V(all liquor) − a·m − dead
 //
-//	  - Source: derived, volume balance.
-//	  - Valid: a: apparent absorption.
-//	  - Check: 17.5 + 12 L on 5 kg at 0.9 L/kg: 25.0 L.
-//	  - Tag: derived
+// Units: V and dead in L at 20 °C, a in L/kg, m in kg.
+//
+//   - Source: derived, volume balance.
+//   - Valid: a: apparent absorption.
+//   - Check: 17.5 + 12 L on 5 kg at 0.9 L/kg: 25.0 L.
+//   - Tag: derived
 func KettleVolume(liquor quantity.Volume, absorption quantity.Ratio, grain quantity.Mass, dead quantity.Volume) quantity.Volume {
 	return liquor - quantity.Volume(float64(absorption)*float64(grain)) - dead
 }
 
 // NoSparge returns the lauter efficiency without sparging.
 //
-//		η = 1 − Rt/L0
+//	η = 1 − Rt/L0
 //
-//	  - Source: derived, ideal mixing.
-//	  - Valid: held-back wort as strong as that which runs off.
-//	  - Check: 7.069 of 20.069 L: 0.6478.
-//	  - Tag: computed
+// Units: Rt and L0 in L.
+//
+//   - Source: derived, ideal mixing.
+//   - Valid: held-back wort as strong as that which runs off.
+//   - Check: 7.069 of 20.069 L: 0.6478.
+//   - Tag: computed
 func NoSparge(liquid, heldBack quantity.Volume) quantity.Fraction {
 	return BatchSparge(liquid, heldBack)
 }
@@ -97,12 +109,14 @@ func NoSparge(liquid, heldBack quantity.Volume) quantity.Fraction {
 // BatchSparge returns the lauter efficiency with batches of sparge liquor after
 // the first wort has run off, each stirred in and run off again.
 //
-//		η = 1 − Rt/L0 · Π Rt/(Rt + s)        volumes in L
+//	η = 1 − Rt/L0 · Π Rt/(Rt + s)
 //
-//	  - Source: derived, ideal mixing.
-//	  - Valid: batches stirred well; real beds fall short by a few points.
-//	  - Check: 18 L with 6 L held back, batches of 8 and 7 L: 0.9341.
-//	  - Tag: computed
+// Units: Rt, L0 and each s in L.
+//
+//   - Source: derived, ideal mixing.
+//   - Valid: batches stirred well; real beds fall short by a few points.
+//   - Check: 18 L with 6 L held back, batches of 8 and 7 L: 0.9341.
+//   - Tag: computed
 func BatchSparge(liquid, heldBack quantity.Volume, batches ...quantity.Volume) quantity.Fraction {
 	left := float64(heldBack / liquid)
 	for _, batch := range batches {
@@ -114,12 +128,14 @@ func BatchSparge(liquid, heldBack quantity.Volume, batches ...quantity.Volume) q
 // EqualRunoffs returns the lauter efficiency of n run-offs of equal volume,
 // the best that batches can do.
 //
-//		η = 1 − [Rt/(Rt + V/n)]^n        V: wort in the kettle, L
+//	η = 1 − [Rt/(Rt + V/n)]^n
 //
-//	  - Source: derived, ideal mixing.
-//	  - Valid: n of 1 and more; it tends to 1 − exp(−V/Rt).
-//	  - Check: 27 L, 7.5 L held back, n 2: 0.8724.
-//	  - Tag: computed
+// Units: Rt and V (wort in the kettle) in L.
+//
+//   - Source: derived, ideal mixing.
+//   - Valid: n of 1 and more; it tends to 1 − exp(−V/Rt).
+//   - Check: 27 L, 7.5 L held back, n 2: 0.8724.
+//   - Tag: computed
 func EqualRunoffs(wort, heldBack quantity.Volume, n int) quantity.Fraction {
 	each := wort / quantity.Volume(n)
 	return quantity.Fraction(1 - math.Pow(float64(heldBack/(heldBack+each)), float64(n)))
@@ -136,12 +152,14 @@ var FlyEfficiency = quantity.Span[quantity.Fraction]{Low: 0.88, High: 0.96}
 // first wort has run off. The bed is taken as a row of mixed layers: one is a
 // stirred vessel, very many are plug flow.
 //
-//		η = 1 − (Rt/L0)·(1/N)·Σ(j=1..N) Σ(i<j) e^(−x)·x^i/i!        x = N·s/Rt
+//	η = 1 − (Rt/L0)·(1/N)·Σ(j=1..N) Σ(i<j) e^(−x)·x^i/i!
 //
-//	  - Source: derived, tanks in series.
-//	  - Valid: N 1..200; an even bed.
-//	  - Check: L0 20, Rt 7.5, sparge 14.5 L: 0.9458 for N 1, 0.9770 for N 2.
-//	  - Tag: computed
+// Units: Rt, L0 and s (sparge liquor) in L; x = N·s/Rt and N without unit.
+//
+//   - Source: derived, tanks in series.
+//   - Valid: N 1..200; an even bed.
+//   - Check: L0 20, Rt 7.5, sparge 14.5 L: 0.9458 for N 1, 0.9770 for N 2.
+//   - Tag: computed
 func FlySparge(liquid, heldBack, sparge quantity.Volume, layers int) quantity.Fraction {
 	x := float64(layers) * float64(sparge/heldBack)
 	term := math.Exp(-x)
@@ -157,12 +175,14 @@ func FlySparge(liquid, heldBack, sparge quantity.Volume, layers int) quantity.Fr
 // MashEfficiency returns the share of the grist's extract that reaches the
 // kettle.
 //
-//		η = η(conversion)·η(lauter)
+//	η = η(conversion)·η(lauter)
 //
-//	  - Source: practice, definition.
-//	  - Valid: always.
-//	  - Check: 0.95 and 0.87: 0.8265, computed from the formula.
-//	  - Tag: derived
+// Units: shares, 0 to 1.
+//
+//   - Source: practice, definition.
+//   - Valid: always.
+//   - Check: 0.95 and 0.87: 0.8265, computed from the formula.
+//   - Tag: derived
 func MashEfficiency(conversion, lauter quantity.Fraction) quantity.Fraction {
 	return conversion * lauter
 }

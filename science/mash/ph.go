@@ -53,12 +53,14 @@ func PH(b Balance) quantity.PH {
 // on top of the acids already in the balance. It is negative when the mash is
 // already more acid than that.
 //
-//		mL = −F(pH) / (mEq/mL at pH)        F: protons released less taken up, mEq
+//	mL = −F(pH) / (mEq/mL at pH)
 //
-//	  - Source: derived, from the balance of PH, which is linear in the acid.
-//	  - Valid: as PH.
-//	  - Check: the pale grist of the tests needs 5.27 mL of 88 % lactic acid to reach 5.40.
-//	  - Tag: derived
+// Units: F (protons released less taken up) in mEq.
+//
+//   - Source: derived, from the balance of PH, which is linear in the acid.
+//   - Valid: as PH.
+//   - Check: the pale grist of the tests needs 5.27 mL of 88 % lactic acid to reach 5.40.
+//   - Tag: derived
 func AcidFor(b Balance, target quantity.PH, perML func(quantity.PH) float64) float64 {
 	b.setDefaults()
 	return -b.excess(float64(target), b.hardness()) / perML(target)
@@ -67,12 +69,14 @@ func AcidFor(b Balance, target quantity.PH, perML func(quantity.PH) float64) flo
 // Excess returns protons released less protons taken up at a pH, in mEq. It
 // rises with pH and is zero at the pH of the mash.
 //
-//		F(pH) as in PH
+//	F(pH) as in PH
 //
-//	  - Source: delange2015, abstract.
-//	  - Valid: as PH.
-//	  - Check: zero at PH(b), by construction.
-//	  - Tag: verified
+// Units: mEq in the whole mash.
+//
+//   - Source: delange2015, abstract.
+//   - Valid: as PH.
+//   - Check: zero at PH(b), by construction.
+//   - Tag: verified
 func Excess(b Balance, ph quantity.PH) float64 {
 	b.setDefaults()
 	return b.excess(float64(ph), b.hardness())
@@ -87,19 +91,14 @@ func (b *Balance) setDefaults() {
 // phTolerance is how closely the root is found; meters read two decimals.
 const phTolerance = 1e-9
 
-// root brackets the pH between 3 and 9, or 1 and 14, and closes in on it by the
-// method of Ridders: the false position of an exponential through both ends
-// and the middle, which never leaves the bracket.
+// root closes in on the pH by the method of Ridders (1979): the false position
+// of an exponential through both ends and the middle, which never leaves the
+// bracket.
 func (b *Balance) root() float64 {
 	fixed := b.hardness()
-	low, high := 3.0, 9.0
-	atLow, atHigh := b.excess(low, fixed), b.excess(high, fixed)
-	if atLow*atHigh > 0 {
-		low, high = 1, 14
-		atLow, atHigh = b.excess(low, fixed), b.excess(high, fixed)
-	}
-	if atLow*atHigh > 0 || atLow == atHigh {
-		return math.NaN()
+	low, high, atLow, atHigh := b.bracket(fixed)
+	if math.IsNaN(low) {
+		return low
 	}
 	last := math.Inf(1)
 	for range 60 {
@@ -128,15 +127,34 @@ func (b *Balance) root() float64 {
 	return last
 }
 
+// brackets are tried one after the other for a change of sign: where mashes
+// lie, where they may lie, and all the scale.
+var brackets = [][2]float64{{5, 6.2}, {3, 9}, {1, 14}}
+
+// bracket returns two pH between which the excess changes its sign, with the
+// excess at both; NaN if there are none.
+func (b *Balance) bracket(fixed float64) (low, high, atLow, atHigh float64) {
+	for _, ends := range brackets {
+		low, high = ends[0], ends[1]
+		atLow, atHigh = b.excess(low, fixed), b.excess(high, fixed)
+		if atLow*atHigh <= 0 && atLow != atHigh {
+			return low, high, atLow, atHigh
+		}
+	}
+	return math.NaN(), math.NaN(), 0, 0
+}
+
 // Slope returns how fast the excess of protons rises with pH, in mEq/pH: the
 // buffering of the whole mash.
 //
-//		dF/dpH ≈ [F(pH + 0.001) − F(pH − 0.001)] / 0.002
+//	dF/dpH ≈ [F(pH + 0.001) − F(pH − 0.001)] / 0.002
 //
-//	  - Source: derived.
-//	  - Valid: as PH.
-//	  - Check: malts alone give Σ m·B.
-//	  - Tag: derived
+// Units: F in mEq.
+//
+//   - Source: derived.
+//   - Valid: as PH.
+//   - Check: malts alone give Σ m·B.
+//   - Tag: derived
 func Slope(b Balance, ph quantity.PH) float64 {
 	const step = 0.001
 	return (Excess(b, ph+step) - Excess(b, ph-step)) / (2 * step)

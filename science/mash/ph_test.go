@@ -224,6 +224,27 @@ func TestSteps(t *testing.T) {
 	}
 }
 
+// A malt with a curved titration curve and a known dose: the pH must solve
+// 38·x + 10·x² + 6·x³ = −Ca/(20.039·3.5)·V/m, here made so that x is −0.2.
+func TestPHWithCurvedMalt(t *testing.T) {
+	malt := base(5, 5.75, 38)
+	malt.A2, malt.A3 = 10, 6
+	released := 5 * (38*.2 - 10*.04 + 6*.008)
+	b := Balance{
+		Malts:  []Malt{malt},
+		Liquor: Liquor{Volume: 20, Calcium: quantity.Concentration(released / 20 * 20.039 * 3.5)},
+	}
+	near(t, "curved", float64(PH(b)), 5.55, 1e-8)
+}
+
+// Far from any mash the solver still finds the root: a titrated malt alone has
+// it at 5.7 − A57/B, 2.2 and 4.7 here.
+func TestPHFarFromMashes(t *testing.T) {
+	near(t, "sour", float64(PH(Balance{Malts: []Malt{titrated(1, 122.5, 35)}})), 2.2, 1e-8)
+	near(t, "tart", float64(PH(Balance{Malts: []Malt{titrated(1, 35, 35)}})), 4.7, 1e-8)
+	near(t, "at a bracket", float64(PH(Balance{Malts: []Malt{base(1, 5, 35)}})), 5, 1e-8)
+}
+
 func TestPHOfNothing(t *testing.T) {
 	if got := PH(Balance{}); !math.IsNaN(float64(got)) {
 		t.Errorf("got %v, want NaN", got)
