@@ -13,7 +13,7 @@ import (
 //
 //		p = max(PressureDeLange, PressureHenry) − 1.01325    p gauge in bar
 //
-//	  - Source: delange2009 and practice, the larger of both.
+//	  - Source: delange2009, or the practice of [PressureHenry]: the larger of both.
 //	  - Valid: 0 to 40 °C, a small gas space.
 //	  - Check: 3.0 volumes: 1.18 bar at 4 °C, 2.61 at 20 °C, 5.40 at 40 °C.
 //	  - Tag: computed

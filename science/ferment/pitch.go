@@ -18,7 +18,7 @@ type BillionCells float64
 // Usual rates: 0.5 to 1.0 for ales, 1.0 to 1.5 for lagers, 0.1 to 0.5 for
 // farmhouse yeasts fermented above 28 °C, the upper end for strong beers.
 //
-//   - Source: briggs2004, from memory; boulton2001, from memory. Unit balance.
+//   - Source: briggs2004, conventions, as in boulton2001; both from memory.
 //   - Valid: any. An industrial trial at 15.5 °P did best with 0.65 per °P
 //     (kucharczyk2020).
 //   - Check: 20 L of 12 °P at 0.75 want 180·10⁹.
@@ -69,7 +69,7 @@ const (
 //
 //		v = v0·(1 − 0.007·d)    v0 viability when fresh, d age in days
 //
-//	  - Source: practice; no primary source found, factors of 2 occur.
+//	  - Source: practice, no primary source found, factors of 2 occur.
 //	  - Valid: to about 60 days.
 //	  - Check: from 0.97: 0.766 after 30 days, 0.359 after 90.
 //	  - Tag: common practice
@@ -102,7 +102,7 @@ const (
 //
 //		v = v0·(1 − l)^y    v0 when fresh, l loss per year, y age in years of 365.25 days
 //
-//	  - Source: practice; l is DryYeastLossCold or DryYeastLossWarm.
+//	  - Source: practice, l is DryYeastLossCold or DryYeastLossWarm.
 //	  - Valid: to the date on the pack and a little beyond.
 //	  - Check: computed from the formula above (regression value): 0.80 after a
 //	    year at 20 °C.

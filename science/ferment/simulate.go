@@ -88,7 +88,7 @@ var AndresToroValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(
 // Units: cells X, sugar S (S0 at the start), ethanol E in g/L; diacetyl DY and
 // ethyl acetate EA in ppm; time in h; T in K.
 //
-//   - Source: andrestoro1998; constants second-hand from three research codes,
+//   - Source: andrestoro1998, constants second-hand from three research codes,
 //     of which one has 3.72 for 3.27 in μe0.
 //   - Valid: 8 to 24 °C, one laboratory's wort and yeast; for teaching.
 //   - Check: S0 130, XL 1.92, XA 0.08, XD 2 at 13 °C: S 7.415, E 55.73 g/L after 96 h.
@@ -163,7 +163,7 @@ var GeeRamirezValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(
 // 16 °C; between those, their logarithm is taken as linear in temperature
 // (derived), and outside as at the nearest end.
 //
-//   - Source: gee1994; constants second-hand from a thesis code and lecture notes.
+//   - Source: gee1994, constants second-hand from a thesis code and lecture notes.
 //   - Valid: 4 to 16 °C, one laboratory's wort and yeast; for teaching.
 //   - Check: G 70, M 220, N 40, X 175 at 12 °C: M 163.08, X 203.09, E 402.4 after 48 h.
 //   - Tag: second-hand
