@@ -23,12 +23,14 @@ var CoolBoil = quantity.Celsius(95)
 // FearsDMS reports whether a boil is weak or cool enough, with enough Pilsner
 // malt, to warn of DMS.
 //
-//		(evaporation below 4 % or T below 95 °C) and Pilsner malt above 50 %
+//	(evaporation below 4 % or T below 95 °C) and Pilsner malt above 50 %
 //
-//	  - Source: practice.
-//	  - Valid: boils of ordinary length; [SulphideModel] says more.
-//	  - Check: the thresholds.
-//	  - Tag: estimate
+// Units: fractions of the wort and of the grist.
+//
+//   - Source: practice.
+//   - Valid: boils of ordinary length; [SulphideModel] says more.
+//   - Check: the thresholds.
+//   - Tag: estimate
 func FearsDMS(evaporated quantity.Fraction, boiling quantity.Temperature, pilsner quantity.Fraction) bool {
 	return pilsner > MuchPilsner && (evaporated < WeakBoilOff || boiling.Below(CoolBoil))
 }

@@ -58,6 +58,9 @@ func (m SulphideModel) SplitRate(t quantity.Temperature) quantity.Rate {
 	return quantity.Rate(k * math.Exp2((t.Celsius()-100)/6) * math.Exp(0.521*(float64(m.PH)-5.4)))
 }
 
+// SplitRateValid is the range of [SulphideModel.SplitRate].
+var SplitRateValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(70), High: quantity.Celsius(105)}
+
 // StripRate returns the rate at which free DMS leaves with the steam. Under a
 // lid it is zero: what condenses runs back.
 //
@@ -76,12 +79,14 @@ func (m SulphideModel) StripRate(evaporation quantity.Rate) quantity.Rate {
 // Hold returns what s becomes in time d at constant temperature t while the
 // wort evaporates at the given fraction per minute.
 //
-//		S = S0·e^(−kS·t)    D = D0·e^(−kv·t) + S0·kS/(kv − kS)·(e^(−kS·t) − e^(−kv·t))
+//	S = S0·e^(−kS·t)    D = D0·e^(−kv·t) + S0·kS/(kv − kS)·(e^(−kS·t) − e^(−kv·t))
 //
-//	  - Source: derived, two first-order steps in a row, from wilson1979.
-//	  - Valid: as [SulphideModel.SplitRate].
-//	  - Check: 500 and 50 µg/L, 60 min at 100 °C, 10 %/h, Keff 64: 152.4 and 34.6.
-//	  - Tag: derived
+// Units: S, D in µg/L; t in min; kS, kv in 1/min.
+//
+//   - Source: derived, two first-order steps in a row, from wilson1979.
+//   - Valid: as [SulphideModel.SplitRate].
+//   - Check: 500 and 50 µg/L, 60 min at 100 °C, 10 %/h, Keff 64: 152.4 and 34.6.
+//   - Tag: derived
 func (m SulphideModel) Hold(s Sulphide, t quantity.Temperature, evaporation quantity.Rate, d quantity.Duration) Sulphide {
 	split, strip := float64(m.SplitRate(t))*d.Minutes(), float64(m.StripRate(evaporation))*d.Minutes()
 	left, stays := math.Exp(-split), math.Exp(-strip)
@@ -99,12 +104,14 @@ func (m SulphideModel) Hold(s Sulphide, t quantity.Temperature, evaporation quan
 // being told by a function of the time since the start: a covered stand, a
 // whirlpool, a slow chill. It goes in steps of a tenth of a minute.
 //
-//		D += S·(1 − exp(−∫ kS dt))
+//	D += S·(1 − exp(−∫ kS dt))
 //
-//	  - Source: derived, from wilson1979.
-//	  - Valid: as [SulphideModel.SplitRate].
-//	  - Check: constant temperature agrees with [SulphideModel.Hold].
-//	  - Tag: derived
+// Units: D, S in µg/L; kS in 1/min; t in min.
+//
+//   - Source: derived, from wilson1979.
+//   - Valid: as [SulphideModel.SplitRate].
+//   - Check: constant temperature agrees with [SulphideModel.Hold].
+//   - Tag: derived
 func (m SulphideModel) Stand(s Sulphide, temperature func(quantity.Duration) quantity.Temperature, d quantity.Duration) Sulphide {
 	const longest = 0.1 // min
 	n := math.Ceil(d.Minutes() / longest)
@@ -156,12 +163,14 @@ const (
 // Judge returns the light for free DMS in cold wort. Fermentation strips 30 to
 // 70 % of it, but may make new.
 //
-//		green up to 50 µg/L, amber up to 100, red above
+//	green up to 50 µg/L, amber up to 100, red above
 //
-//	  - Source: practice, taste threshold of 30 to 50 µg/L, 100 tolerated in lager.
-//	  - Valid: as a light only.
-//	  - Check: 37 green, 66 amber, 118 red.
-//	  - Tag: second-hand
+// Units: µg/L.
+//
+//   - Source: practice, taste threshold of 30 to 50 µg/L, 100 tolerated in lager.
+//   - Valid: as a light only.
+//   - Check: 37 green, 66 amber, 118 red.
+//   - Tag: second-hand
 func Judge(free MicrogramsPerLitre) Light {
 	switch {
 	case free > redAbove:

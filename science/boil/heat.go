@@ -11,12 +11,14 @@ const secondsPerHour = 3600.0
 
 // SpecificHeat returns the heat capacity of wort in kJ/(kg K).
 //
-//		cp = 4.1868 − 0.0251·P + 7.5e−5·P·T    P in °P, T in °C
+//	cp = 4.1868 − 0.0251·P + 7.5e−5·P·T
 //
-//	  - Source: practice, formula of the sugar industry for pure sucrose.
-//	  - Valid: 0–100 °C, 0–30 °P.
-//	  - Check: 3.940 at 12 °P and 60 °C.
-//	  - Tag: from memory
+// Units: P in °P, T in °C.
+//
+//   - Source: practice, formula of the sugar industry for pure sucrose.
+//   - Valid: 0–100 °C, 0–30 °P.
+//   - Check: 3.940 at 12 °P and 60 °C.
+//   - Tag: from memory
 func SpecificHeat(p quantity.Plato, t quantity.Temperature) float64 {
 	return 4.1868 - 0.0251*float64(p) + 7.5e-5*float64(p)*t.Celsius()
 }
@@ -35,12 +37,14 @@ var OpenKettleLoss = quantity.Span[quantity.Power]{Low: 0.3, High: 0.7}
 // Evaporation returns the flow of steam from wort that boils at temperature t.
 // Multiply by 3600 for kg/h, or use [Evaporated].
 //
-//		m = (η·P − Q)/h    m in kg/s, P and Q in kW, h in kJ/kg
+//	m = (η·P − Q)/h
 //
-//	  - Source: derived, balance of heat.
-//	  - Valid: η·P above Q.
-//	  - Check: 2.4 kW immersed, loss 0.5 kW: 3.031 kg/h.
-//	  - Tag: derived
+// Units: m in kg/s, P and Q in kW, h in kJ/kg.
+//
+//   - Source: derived, balance of heat.
+//   - Valid: η·P above Q.
+//   - Check: 2.4 kW immersed, loss 0.5 kW: 3.031 kg/h.
+//   - Tag: derived
 func Evaporation(power quantity.Power, efficiency quantity.Fraction, loss quantity.Power, t quantity.Temperature) quantity.MassFlow {
 	return quantity.MassFlow((float64(efficiency)*float64(power) - float64(loss)) / LatentHeat(t))
 }
@@ -48,12 +52,14 @@ func Evaporation(power quantity.Power, efficiency quantity.Fraction, loss quanti
 // LossFromBoilOff returns the loss of heat that explains a measured boil-off:
 // [Evaporation] solved for the loss.
 //
-//		Q = η·P − m·h    Q and P in kW, m in kg/s, h in kJ/kg
+//	Q = η·P − m·h
 //
-//	  - Source: derived, balance of heat.
-//	  - Valid: as [Evaporation].
-//	  - Check: there and back.
-//	  - Tag: derived
+// Units: Q and P in kW, m in kg/s, h in kJ/kg.
+//
+//   - Source: derived, balance of heat.
+//   - Valid: as [Evaporation].
+//   - Check: there and back.
+//   - Tag: derived
 func LossFromBoilOff(power quantity.Power, efficiency quantity.Fraction, boilOff quantity.MassFlow, t quantity.Temperature) quantity.Power {
 	return quantity.Power(float64(efficiency)*float64(power) - float64(boilOff)*LatentHeat(t))
 }
@@ -71,12 +77,14 @@ func Evaporated(flow quantity.MassFlow, d quantity.Duration) quantity.Mass {
 // HeatUpTime returns the time to heat wort from one temperature to another.
 // The loss is that at the boil; on the way half of it counts.
 //
-//		t = m·cp·dT/(η·P − Q/2)    t in s, m in kg, cp in kJ/(kg K), P and Q in kW
+//	t = m·cp·dT/(η·P − Q/2)
 //
-//	  - Source: derived, balance of heat.
-//	  - Valid: η·P above Q/2; the kettle itself isn't counted.
-//	  - Check: 25 kg of water, 60 to 100 °C, 2.4 kW, no loss: 29.1 min, computed from the formula above (regression value).
-//	  - Tag: derived
+// Units: t in s, m in kg, cp in kJ/(kg K), P and Q in kW.
+//
+//   - Source: derived, balance of heat.
+//   - Valid: η·P above Q/2; the kettle itself isn't counted.
+//   - Check: 25 kg of water, 60 to 100 °C, 2.4 kW, no loss: 29.1 min, computed from the formula above (regression value).
+//   - Tag: derived
 func HeatUpTime(m quantity.Mass, p quantity.Plato, from, to quantity.Temperature, power quantity.Power, efficiency quantity.Fraction, loss quantity.Power) quantity.Duration {
 	rise := to.Sub(from)
 	cp := SpecificHeat(p, from.Add(rise/2))
@@ -87,12 +95,14 @@ func HeatUpTime(m quantity.Mass, p quantity.Plato, from, to quantity.Temperature
 // Concentrate returns what is left, at 20 °C, of wort that loses the given
 // mass of water.
 //
-//		m1 = V1·ρ(P1)    m2 = m1 − steam    P2 = P1·m1/m2    V2 = m2/ρ(P2)    m in kg, V in L
+//	m1 = V1·ρ(P1)    m2 = m1 − steam    P2 = P1·m1/m2    V2 = m2/ρ(P2)
 //
-//	  - Source: derived, balance of mass and extract; densities by science/gravity.
-//	  - Valid: wort up to 30 °P.
-//	  - Check: 28 L of 10.5 °P less 3.5 kg: 24.49 L of 11.934 °P, 1.0481.
-//	  - Tag: derived
+// Units: m in kg, V in L.
+//
+//   - Source: derived, balance of mass and extract; densities by science/gravity.
+//   - Valid: wort up to 30 °P.
+//   - Check: 28 L of 10.5 °P less 3.5 kg: 24.49 L of 11.934 °P, 1.0481.
+//   - Tag: derived
 func Concentrate(v quantity.Volume, p quantity.Plato, steam quantity.Mass) (quantity.Volume, quantity.Plato) {
 	before := gravity.WortMass(v, gravity.SGFromPlato(p))
 	after := before - steam
@@ -103,12 +113,14 @@ func Concentrate(v quantity.Volume, p quantity.Plato, steam quantity.Mass) (quan
 // SteamFor returns the mass of water to boil off so that wort reaches the
 // wanted extract: [Concentrate] solved for the steam.
 //
-//		steam = m1·(1 − P1/P2)    m in kg
+//	steam = m1·(1 − P1/P2)
 //
-//	  - Source: derived, balance of extract.
-//	  - Valid: P2 above zero; negative when the wort must be diluted.
-//	  - Check: there and back through [Concentrate].
-//	  - Tag: derived
+// Units: m in kg.
+//
+//   - Source: derived, balance of extract.
+//   - Valid: P2 above zero; negative when the wort must be diluted.
+//   - Check: there and back through [Concentrate].
+//   - Tag: derived
 func SteamFor(v quantity.Volume, p, wanted quantity.Plato) quantity.Mass {
 	return gravity.WortMass(v, gravity.SGFromPlato(p)) * quantity.Mass(1-p/wanted)
 }

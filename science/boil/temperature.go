@@ -17,12 +17,14 @@ const (
 // Molality returns the moles of extract per kilogram of water, taking all
 // extract for sucrose.
 //
-//		m = 1000·(P/342.3)/(100 − P)    m in mol/kg, P in °P
+//	m = 1000·(P/342.3)/(100 − P)
 //
-//	  - Source: derived, definition of molality.
-//	  - Valid: below 100 °P.
-//	  - Check: 0.398 mol/kg at 12 °P.
-//	  - Tag: derived
+// Units: m in mol/kg, P in °P.
+//
+//   - Source: derived, definition of molality.
+//   - Valid: below 100 °P.
+//   - Check: 0.398 mol/kg at 12 °P.
+//   - Tag: derived
 func Molality(p quantity.Plato) float64 {
 	return 1000 * (float64(p) / sucroseMolar) / (100 - float64(p))
 }
@@ -30,12 +32,14 @@ func Molality(p quantity.Plato) float64 {
 // ElevationSimple returns how much higher than water wort boils, by the law of
 // dilute solutions.
 //
-//		dT = 0.513·m    dT in K, m in mol/kg
+//	dT = 0.513·m
 //
-//	  - Source: practice, ebullioscopic constant of water.
-//	  - Valid: up to 10 °P; 6 % short at 25 °P.
-//	  - Check: 0.204 K at 12 °P.
-//	  - Tag: computed
+// Units: dT in K, m in mol/kg.
+//
+//   - Source: practice, ebullioscopic constant of water.
+//   - Valid: up to 10 °P; 6 % short at 25 °P.
+//   - Check: 0.204 K at 12 °P.
+//   - Tag: computed
 func ElevationSimple(p quantity.Plato) quantity.Warming {
 	return quantity.Warming(0.513 * Molality(p))
 }
@@ -77,12 +81,14 @@ func BoilingTemperature(altitude quantity.Length, p quantity.Plato) quantity.Tem
 // BoilingTemperatureAt is [BoilingTemperature] for a pressure that was
 // measured.
 //
-//		psat(T)·a(P, T) = p
+//	psat(T)·a(P, T) = p
 //
-//	  - Source: derived, from iapws1992 and starzak1997.
-//	  - Valid: 0.5–2 bar, 0–40 °P.
-//	  - Check: 0.209 K above water at 12 °P and 1.01325 bar.
-//	  - Tag: computed
+// Units: p in Pa, T in K, P in °P.
+//
+//   - Source: derived, from iapws1992 and starzak1997.
+//   - Valid: 0.5–2 bar, 0–40 °P.
+//   - Check: 0.209 K above water at 12 °P and 1.01325 bar.
+//   - Tag: computed
 func BoilingTemperatureAt(pressure quantity.Pressure, p quantity.Plato) quantity.Temperature {
 	t := SaturationTemperature(pressure)
 	for range 4 { // the activity hardly moves with temperature: each pass gains three digits

@@ -6,12 +6,14 @@ import "gyle/quantity"
 
 // BUGU returns the bitterness per gravity point.
 //
-//		BU:GU = IBU / (1000·(OG − 1))
+//	BU:GU = IBU / (1000·(OG − 1))
 //
-//	  - Source: daniels1996, quoted in later texts.
-//	  - Valid: a convention, not a measurement.
-//	  - Check: 35 IBU, 1.052: 0.673.
-//	  - Tag: second-hand
+// Units: IBU per gravity point.
+//
+//   - Source: daniels1996, quoted in later texts.
+//   - Valid: a convention, not a measurement.
+//   - Check: 35 IBU, 1.052: 0.673.
+//   - Tag: second-hand
 func BUGU(b quantity.IBU, og quantity.SG) float64 { return float64(b) / og.Points() }
 
 // meanADF is the mean apparent attenuation of a collection of styles.
@@ -20,24 +22,28 @@ const meanADF = 0.7655
 // RelativeBitterness returns the bitterness per gravity point corrected for
 // attenuation: a beer that finishes dry tastes more bitter.
 //
-//		RBR = BU:GU · (1 + (ADF − 0.7655))    ADF = (OG − FG)/(OG − 1)
+//	RBR = BU:GU · (1 + (ADF − 0.7655))    ADF = (OG − FG)/(OG − 1)
 //
-//	  - Source: practice, hobby literature of about 2009.
-//	  - Valid: a convention, not a measurement.
-//	  - Check: 35 IBU, 1.052 to 1.012: ADF 0.7692, RBR 0.6756.
-//	  - Tag: second-hand
+// Units: IBU per gravity point; ADF has none.
+//
+//   - Source: practice, hobby literature of about 2009.
+//   - Valid: a convention, not a measurement.
+//   - Check: 35 IBU, 1.052 to 1.012: ADF 0.7692, RBR 0.6756.
+//   - Tag: second-hand
 func RelativeBitterness(b quantity.IBU, og, fg quantity.SG) float64 {
 	return BUGU(b, og) * (1 + ApparentAttenuation(og, fg) - meanADF)
 }
 
 // ApparentAttenuation returns the share of the gravity points that are gone.
 //
-//		ADF = (OG − FG)/(OG − 1)
+//	ADF = (OG − FG)/(OG − 1)
 //
-//	  - Source: practice, the definition.
-//	  - Valid: OG above 1.
-//	  - Check: 1.052 to 1.012: 0.7692.
-//	  - Tag: common practice
+// Units: none.
+//
+//   - Source: practice, the definition.
+//   - Valid: OG above 1.
+//   - Check: 1.052 to 1.012: 0.7692.
+//   - Tag: common practice
 func ApparentAttenuation(og, fg quantity.SG) float64 {
 	return float64(og-fg) / (float64(og) - 1)
 }
@@ -63,12 +69,14 @@ const Balanced = 0.5
 
 // OilDose returns the hop oil dosed per volume, in mL/hL.
 //
-//		oil dose = D · oil    mL/hL; D in g/L, oil in mL/100 g
+//	oil dose = D · oil
 //
-//	  - Source: derived, units.
-//	  - Valid: oil as analysed, before ageing.
-//	  - Check: 4 g/L of 1.5 mL/100 g: 6.0 mL/hL.
-//	  - Tag: computed
+// Units: mL/hL; D in g/L, oil in mL/100 g.
+//
+//   - Source: derived, units.
+//   - Valid: oil as analysed, before ageing.
+//   - Check: 4 g/L of 1.5 mL/100 g: 6.0 mL/hL.
+//   - Tag: computed
 func OilDose(d quantity.Dose, oil quantity.OilContent) (millilitresPerHectolitre float64) {
 	return float64(d) * float64(oil)
 }
@@ -79,12 +87,14 @@ var DryHopOilTypical = quantity.Span[float64]{Low: 4, High: 15}
 // SubstituteByAlpha returns the mass of other hops that gives the same
 // bitterness at the same time.
 //
-//		m2 = m1 · alpha1/alpha2
+//	m2 = m1 · alpha1/alpha2
 //
-//	  - Source: derived, equal alpha acids.
-//	  - Valid: same form, same time.
-//	  - Check: 139 g of 7.1 % for 7.9 %: 125 g.
-//	  - Tag: derived
+// Units: masses in g, alpha as a fraction.
+//
+//   - Source: derived, equal alpha acids.
+//   - Valid: same form, same time.
+//   - Check: 139 g of 7.1 % for 7.9 %: 125 g.
+//   - Tag: derived
 func SubstituteByAlpha(m quantity.Mass, alpha, other quantity.Fraction) quantity.Mass {
 	return m * quantity.Mass(alpha/other)
 }
@@ -92,12 +102,14 @@ func SubstituteByAlpha(m quantity.Mass, alpha, other quantity.Fraction) quantity
 // SubstituteByOil returns the mass of other hops that doses the same oil; use
 // it for late and dry hops.
 //
-//		m2 = m1 · oil1/oil2
+//	m2 = m1 · oil1/oil2
 //
-//	  - Source: derived, equal oil.
-//	  - Valid: says nothing of the kind of aroma.
-//	  - Check: 125 g of 0.9 for 0.7 mL/100 g: 161 g.
-//	  - Tag: derived
+// Units: masses in g, oil in mL/100 g.
+//
+//   - Source: derived, equal oil.
+//   - Valid: says nothing of the kind of aroma.
+//   - Check: 125 g of 0.9 for 0.7 mL/100 g: 161 g.
+//   - Tag: derived
 func SubstituteByOil(m quantity.Mass, oil, other quantity.OilContent) quantity.Mass {
 	return m * quantity.Mass(oil/other)
 }
@@ -144,12 +156,14 @@ var HotBreakLoss = quantity.Span[float64]{Low: 2, High: 4}
 // LostInHops returns the wort or beer that spent hops keep. It carries its
 // share of everything dissolved, so only the volume changes.
 //
-//		V = m · a    V in L, m in kg, a in L/kg
+//	V = m · a
 //
-//	  - Source: practice.
-//	  - Valid: as the ranges of the [Soak].
-//	  - Check: 100 g of dry-hop pellets keep 0.80 L.
-//	  - Tag: common practice
+// Units: V in L, m in kg, a in L/kg.
+//
+//   - Source: practice.
+//   - Valid: as the ranges of the [Soak].
+//   - Check: 100 g of dry-hop pellets keep 0.80 L.
+//   - Tag: common practice
 func LostInHops(m quantity.Mass, soak quantity.Ratio) quantity.Volume {
 	return quantity.Volume(m.Kilograms() * float64(soak))
 }

@@ -27,12 +27,14 @@ func IBU(m quantity.Mass, alpha quantity.Fraction, yield float64, v quantity.Vol
 // MassFor returns the mass of hops that gives the wanted bitterness: [IBU]
 // solved for the mass.
 //
-//		m = IBU · V / (1000 · alpha · I · R · K · g)    m in g, V in L
+//	m = IBU · V / (1000 · alpha · I · R · K · g)
 //
-//	  - Source: derived, balance of mass of iso-alpha acids.
-//	  - Valid: yield above zero.
-//	  - Check: there and back through [IBU].
-//	  - Tag: derived
+// Units: m in g, V in L.
+//
+//   - Source: derived, balance of mass of iso-alpha acids.
+//   - Valid: yield above zero.
+//   - Check: there and back through [IBU].
+//   - Tag: derived
 func MassFor(b quantity.IBU, alpha quantity.Fraction, yield float64, v quantity.Volume, recovery, house, gravityFactor float64) quantity.Mass {
 	return quantity.Grams(float64(b) * v.Litres() / (1000 * float64(alpha) * yield * recovery * house * gravityFactor))
 }
@@ -70,12 +72,14 @@ var Losses = []Loss{
 
 // Recovery returns what is left after losses in a row.
 //
-//		R = Π (1 − loss)
+//	R = Π (1 − loss)
 //
-//	  - Source: derived, balance of mass.
-//	  - Valid: losses from 0 to 1.
-//	  - Check: 0.555 for [Losses].
-//	  - Tag: derived
+// Units: none.
+//
+//   - Source: derived, balance of mass.
+//   - Valid: losses from 0 to 1.
+//   - Check: 0.555 for [Losses].
+//   - Tag: derived
 func Recovery(losses []Loss) float64 {
 	left := 1.0
 	for _, l := range losses {

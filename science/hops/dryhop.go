@@ -14,12 +14,14 @@ import (
 // PoundsPerBarrel returns the dose of n pounds of hops per US beer barrel of
 // 31 US gallons.
 //
-//		1 lb/bbl = 453.59237 g / 117.348 L = 3.865 g/L
+//	1 lb/bbl = 453.59237 g / 117.348 L = 3.865 g/L
 //
-//	  - Source: derived, definitions of pound and barrel.
-//	  - Valid: always.
-//	  - Check: 3.865 g/L.
-//	  - Tag: computed
+// Units: g/L.
+//
+//   - Source: derived, definitions of pound and barrel.
+//   - Valid: always.
+//   - Check: 3.865 g/L.
+//   - Tag: computed
 func PoundsPerBarrel(n float64) quantity.Dose {
 	return quantity.Dose(n * quantity.Pounds(1).Grams() / quantity.USGallons(31).Litres())
 }
@@ -31,24 +33,28 @@ const humulinoneDissolved = 0.90
 // Humulinones returns the humulinones, oxidised alpha acids, that a dry-hop
 // dose brings into the beer. Pellets hold 0.2 to 0.5 %, more with age.
 //
-//		Hum = 1000 · D · h · 0.90    Hum in mg/L, D in g/L, h as a fraction
+//	Hum = 1000 · D · h · 0.90
 //
-//	  - Source: merchant2017, trial with 23.2 g/L of 0.23 %.
-//	  - Valid: up to about 25 g/L, one trial.
-//	  - Check: published 48 mg/L for that trial.
-//	  - Tag: verified
+// Units: Hum in mg/L, D in g/L, h as a fraction.
+//
+//   - Source: merchant2017, trial with 23.2 g/L of 0.23 %.
+//   - Valid: up to about 25 g/L, one trial.
+//   - Check: published 48 mg/L for that trial.
+//   - Tag: verified
 func Humulinones(dose quantity.Dose, content quantity.Fraction) quantity.Concentration {
 	return quantity.Concentration(1000 * float64(dose) * float64(content) * humulinoneDissolved)
 }
 
 // DryHopAlpha returns the alpha acids that a dry-hop dose dissolves.
 //
-//		alpha = 39 · (1 − e^(−D/10))    alpha in mg/L, D in g/L; band ±50 %
+//	alpha = 39 · (1 − e^(−D/10))
 //
-//	  - Source: merchant2017, a curve through its one value.
-//	  - Valid: up to about 25 g/L.
-//	  - Check: published 35 mg/L at 23.2 g/L.
-//	  - Tag: estimate
+// Units: alpha in mg/L, D in g/L; band ±50 %.
+//
+//   - Source: merchant2017, a curve through its one value.
+//   - Valid: up to about 25 g/L.
+//   - Check: published 35 mg/L at 23.2 g/L.
+//   - Tag: estimate
 func DryHopAlpha(dose quantity.Dose) quantity.Band {
 	mid := 39 * -math.Expm1(-float64(dose)/10)
 	return quantity.BandOf(mid, mid/2)
@@ -57,12 +63,14 @@ func DryHopAlpha(dose quantity.Dose) quantity.Band {
 // IsoAfterDryHop returns the iso-alpha acids left in a beer after hop solids
 // and yeast have taken some.
 //
-//		IAA' = IAA − 0.75·max(0, IAA − 20)·(1 − e^(−D/4))    mg/L, D in g/L; band ±50 % of the loss
+//	IAA' = IAA − 0.75·max(0, IAA − 20)·(1 − e^(−D/4))
 //
-//	  - Source: parkin2017, abstract, for the direction; the curve is drawn through few values told second-hand.
-//	  - Valid: up to about 25 g/L.
-//	  - Check: a pair from memory, 48 to 30 mg/L at 2 lb/bbl.
-//	  - Tag: estimate
+// Units: mg/L, D in g/L; band ±50 % of the loss.
+//
+//   - Source: parkin2017, abstract, for the direction; the curve is drawn through few values told second-hand.
+//   - Valid: up to about 25 g/L.
+//   - Check: a pair from memory, 48 to 30 mg/L at 2 lb/bbl.
+//   - Tag: estimate
 func IsoAfterDryHop(iso quantity.Concentration, dose quantity.Dose) quantity.Band {
 	lost := 0.75 * max(0, float64(iso)-20) * -math.Expm1(-float64(dose)/4)
 	return quantity.BandOf(float64(iso)-lost, lost/2)
@@ -73,12 +81,14 @@ func IsoAfterDryHop(iso quantity.Concentration, dose quantity.Dose) quantity.Ban
 // unknown amount and are left out. Below about 25 IBU beers end up tasting
 // more bitter, above it less, while the measured figure often rises.
 //
-//		dBU = 5/7 · (dIAA + 0.75·Hum + 1.0·alpha)    mg/L; band ±50 % of each part
+//	dBU = 5/7 · (dIAA + 0.75·Hum + 1.0·alpha)
 //
-//	  - Source: parkin2017, abstract, for the parts; the weight of humulinones is an estimate.
-//	  - Valid: up to about 25 g/L.
-//	  - Check: computed from the formula above (regression value).
-//	  - Tag: estimate
+// Units: mg/L; band ±50 % of each part.
+//
+//   - Source: parkin2017, abstract, for the parts; the weight of humulinones is an estimate.
+//   - Valid: up to about 25 g/L.
+//   - Check: computed from the formula above (regression value).
+//   - Tag: estimate
 func DryHopBitterness(iso quantity.Concentration, dose quantity.Dose, humulinone quantity.Fraction) quantity.Band {
 	lost := IsoAfterDryHop(iso, dose).Mid - float64(iso)
 	gained := 0.75*float64(Humulinones(dose, humulinone)) + DryHopAlpha(dose).Mid
@@ -87,23 +97,27 @@ func DryHopBitterness(iso quantity.Concentration, dose quantity.Dose, humulinone
 
 // DryHopPHRise returns how much a dry-hop dose of pellets raises the pH.
 //
-//		dpH = 0.036 · D    D in g/L; 0.14 per lb/bbl
+//	dpH = 0.036 · D
 //
-//	  - Source: maye2018, quoted in later texts.
-//	  - Valid: up to about 15 g/L.
-//	  - Check: 0.29 at 8 g/L.
-//	  - Tag: second-hand
+// Units: D in g/L; 0.14 per lb/bbl.
+//
+//   - Source: maye2018, quoted in later texts.
+//   - Valid: up to about 15 g/L.
+//   - Check: 0.29 at 8 g/L.
+//   - Tag: second-hand
 func DryHopPHRise(dose quantity.Dose) float64 { return 0.036 * float64(dose) }
 
 // AromaIntensity returns the aroma of a dry-hop dose against that of an endless
 // one, for planning only. Above MostUsefulDose it says little.
 //
-//		1 − e^(−D/3.5)    D in g/L
+//	1 − e^(−D/3.5)
 //
-//	  - Source: lafontaine2018, abstract, for the saturation; the curve is drawn here.
-//	  - Valid: 0–16 g/L.
-//	  - Check: 0.44, 0.68, 0.90 and 0.99 at 2, 4, 8 and 16 g/L.
-//	  - Tag: estimate
+// Units: D in g/L.
+//
+//   - Source: lafontaine2018, abstract, for the saturation; the curve is drawn here.
+//   - Valid: 0–16 g/L.
+//   - Check: 0.44, 0.68, 0.90 and 0.99 at 2, 4, 8 and 16 g/L.
+//   - Tag: estimate
 func AromaIntensity(dose quantity.Dose) float64 { return -math.Expm1(-float64(dose) / 3.5) }
 
 // MostUsefulDose is the total dry-hop dose above which aroma hardly grows and

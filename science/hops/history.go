@@ -50,12 +50,14 @@ func Linear(from, to quantity.Temperature, d quantity.Duration) Segment {
 // an ambient temperature (of the air, or of the cooling water) with the time
 // constant tau. A tau of zero is an instant drop to the ambient temperature.
 //
-//		T = Ta + (T0 − Ta)·e^(−t/tau)    t, tau in min
+//	T = Ta + (T0 − Ta)·e^(−t/tau)
 //
-//	  - Source: practice, Newton's law of cooling.
-//	  - Valid: a well mixed kettle; above 85 °C an open one cools faster at first, because it steams.
-//	  - Check: 97 °C towards 20 °C with tau 120 min for 45 min makes I 0.1509 of fresh hops.
-//	  - Tag: common practice
+// Units: t, tau in min.
+//
+//   - Source: practice, Newton's law of cooling.
+//   - Valid: a well mixed kettle; above 85 °C an open one cools faster at first, because it steams.
+//   - Check: 97 °C towards 20 °C with tau 120 min for 45 min makes I 0.1509 of fresh hops.
+//   - Tag: common practice
 func Cooling(from, ambient quantity.Temperature, tau, d quantity.Duration) Segment {
 	if tau <= 0 || from == ambient {
 		return Steady(ambient, d)
@@ -66,12 +68,14 @@ func Cooling(from, ambient quantity.Temperature, tau, d quantity.Duration) Segme
 // CoolingTo returns the segment that cools by Newton's law until the kettle is
 // at the temperature to, which must lie between from and ambient.
 //
-//		t = tau · ln((T0 − Ta)/(T − Ta))    t, tau in min
+//	t = tau · ln((T0 − Ta)/(T − Ta))
 //
-//	  - Source: practice, Newton's law of cooling solved for the time.
-//	  - Valid: T between T0 and Ta; otherwise the segment has no duration.
-//	  - Check: 100 to 80 °C in water of 12 °C with tau 21 min takes 5.4 min.
-//	  - Tag: common practice
+// Units: t, tau in min.
+//
+//   - Source: practice, Newton's law of cooling solved for the time.
+//   - Valid: T between T0 and Ta; otherwise the segment has no duration.
+//   - Check: 100 to 80 °C in water of 12 °C with tau 21 min takes 5.4 min.
+//   - Tag: common practice
 func CoolingTo(from, to, ambient quantity.Temperature, tau quantity.Duration) Segment {
 	s := Cooling(from, ambient, tau, quantity.Duration(math.Inf(1)))
 	s.Duration = 0

@@ -22,12 +22,14 @@ const RatioSpread = 0.12
 // bitterness to the boil, and measure the beer, not the wort: in wort the
 // method counts dissolved alpha acids too.
 //
-//		ln K = (ln K0/s0² + Σ ln r/s²) / (1/s0² + Σ 1/s²)    SD = (1/s0² + Σ 1/s²)^−½
+//	ln K = (ln K0/s0² + Σ ln r/s²) / (1/s0² + Σ 1/s²)    SD = (1/s0² + Σ 1/s²)^−½
 //
-//	  - Source: derived, product of normal distributions of the logarithm.
-//	  - Valid: any number of ratios above zero; a ratio without SD gets [RatioSpread].
-//	  - Check: ratio 0.82: K 0.851, SD 0.108; with 0.90 and 0.76: K 0.836, SD 0.067.
-//	  - Tag: computed
+// Units: none; SD and s are those of logarithms.
+//
+//   - Source: derived, product of normal distributions of the logarithm.
+//   - Valid: any number of ratios above zero; a ratio without SD gets [RatioSpread].
+//   - Check: ratio 0.82: K 0.851, SD 0.108; with 0.90 and 0.76: K 0.836, SD 0.067.
+//   - Tag: computed
 func HouseFactor(prior quantity.Estimate, ratios []quantity.Estimate) quantity.Estimate {
 	weight := 1 / (prior.SD * prior.SD)
 	sum := weight * math.Log(prior.Value)
@@ -45,12 +47,14 @@ func HouseFactor(prior quantity.Estimate, ratios []quantity.Estimate) quantity.E
 // AfterChange returns the estimate of a house factor after a change of kettle,
 // form of hops, family of yeast or filtration: the same with less certainty.
 //
-//		SD' = √(SD² + 0.12²)
+//	SD' = √(SD² + 0.12²)
 //
-//	  - Source: practice, a change counts like the scatter of one beer.
-//	  - Valid: per change.
-//	  - Check: 0.067 becomes 0.137.
-//	  - Tag: estimate
+// Units: none.
+//
+//   - Source: practice, a change counts like the scatter of one beer.
+//   - Valid: per change.
+//   - Check: 0.067 becomes 0.137.
+//   - Tag: estimate
 func AfterChange(k quantity.Estimate) quantity.Estimate {
 	k.SD = math.Hypot(k.SD, RatioSpread)
 	return k

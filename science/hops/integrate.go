@@ -31,12 +31,14 @@ func (h History) Trace(at, step quantity.Duration) []Point {
 // temperature of its middle, and a run-off is averaged over the steps. It
 // expects a run-off to be the last segment.
 //
-//		A, I after a step as in [Hold], T = T(middle of the step)
+//	A, I after a step as in [Hold], T = T(middle of the step)
 //
-//	  - Source: derived, exact exponential stepping.
-//	  - Valid: steps of 1 min in boil and ramps, 0.1 min in a fast chill.
-//	  - Check: within 1e-4 of a general solver of differential equations with steps of 0.05 min.
-//	  - Tag: computed
+// Units: t in min, T in K.
+//
+//   - Source: derived, exact exponential stepping.
+//   - Valid: steps of 1 min in boil and ramps, 0.1 min in a fast chill.
+//   - Check: within 1e-4 of a general solver of differential equations with steps of 0.05 min.
+//   - Tag: computed
 func (h History) Integrate(at, step quantity.Duration) State {
 	last, mean := Point{State: Fresh}, State{}
 	begun, previous := math.NaN(), Point{}

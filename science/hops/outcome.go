@@ -23,12 +23,14 @@ type Outcome struct {
 // only the segment it falls into is worked out again from its time of dosing.
 // A charge dosed while the wort is running off goes into what is still there.
 //
-//		dA/dt = −k1·A    dI/dt = k1·A − k2·I    A, I per mass of alpha dosed; t in min
+//	dA/dt = −k1·A    dI/dt = k1·A − k2·I
 //
-//	  - Source: malowicki2005, abstract; integrated over the temperature in exact exponential steps.
-//	  - Valid: as [IsoRate] and [DegradationRate]; hops beyond their solubility turn more slowly, see [SolubilityBinds].
-//	  - Check: within 1e-4 of a general solver of differential equations on random histories (testdata/kinetics.csv).
-//	  - Tag: derived
+// Units: A, I per mass of alpha dosed; t in min.
+//
+//   - Source: malowicki2005, abstract; integrated over the temperature in exact exponential steps.
+//   - Valid: as [IsoRate] and [DegradationRate]; hops beyond their solubility turn more slowly, see [SolubilityBinds].
+//   - Check: within 1e-4 of a general solver of differential equations on random histories (testdata/kinetics.csv).
+//   - Tag: derived
 func (h History) Outcomes(at []quantity.Duration) []Outcome {
 	whole := make([]transfer, len(h))
 	for i, s := range h {
@@ -89,12 +91,14 @@ func (h History) Earned(at quantity.Duration) []float64 {
 // EquivalentBoil returns the time at 100 °C that would turn as much alpha acid
 // as the history does from the given time on. Of wort running off it is the mean.
 //
-//		theta = ∫ k1(T) dt / k1(100 °C)    theta in min
+//	theta = ∫ k1(T) dt / k1(100 °C)
 //
-//	  - Source: derived, from malowicki2005.
-//	  - Valid: as [IsoRate].
-//	  - Check: 10.48 min for a straight line from 70 to 100 °C in 30 min.
-//	  - Tag: derived
+// Units: theta in min.
+//
+//   - Source: derived, from malowicki2005.
+//   - Valid: as [IsoRate].
+//   - Check: 10.48 min for a straight line from 70 to 100 °C in 30 min.
+//   - Tag: derived
 func (h History) EquivalentBoil(at quantity.Duration) quantity.Duration {
 	return h.Outcomes([]quantity.Duration{at})[0].Boil
 }

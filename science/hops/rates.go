@@ -36,12 +36,14 @@ func IsoRate(t quantity.Temperature) quantity.Rate {
 // DegradationRate returns the rate at which iso-alpha acids break down at
 // temperature t, a first-order reaction.
 //
-//		k2 = 4.1e12 · exp(−12994/T)    k2 in 1/min, T in K
+//	k2 = 4.1e12 · exp(−12994/T)
 //
-//	  - Source: malowicki2005, abstract, k2.
-//	  - Valid: 90–130 °C measured in water of pH 5.2; below that extrapolated.
-//	  - Check: activation energy 108.0 kJ/mol of the same abstract; kappler2010 lost more than 20 % in 90 min of boiling, the formula 24.3 %.
-//	  - Tag: verified
+// Units: k2 in 1/min, T in K.
+//
+//   - Source: malowicki2005, abstract, k2.
+//   - Valid: 90–130 °C measured in water of pH 5.2; below that extrapolated.
+//   - Check: activation energy 108.0 kJ/mol of the same abstract; kappler2010 lost more than 20 % in 90 min of boiling, the formula 24.3 %.
+//   - Tag: verified
 func DegradationRate(t quantity.Temperature) quantity.Rate {
 	return quantity.Rate(4.1e12 * math.Exp(-12994/t.Kelvin()))
 }
@@ -63,14 +65,15 @@ var Fresh = State{Alpha: 1}
 
 // Hold returns the state that s becomes in time d at constant temperature t.
 //
-//		A = A0·e^(−k1·t)
-//		I = I0·e^(−k2·t) + A0·k1/(k2−k1)·(e^(−k1·t) − e^(−k2·t))
-//		A, I per mass of alpha dosed; t in min; k1, k2 in 1/min
+//	A = A0·e^(−k1·t)
+//	I = I0·e^(−k2·t) + A0·k1/(k2−k1)·(e^(−k1·t) − e^(−k2·t))
 //
-//	  - Source: malowicki2005, abstract; the integral of two first-order steps in a row.
-//	  - Valid: as [IsoRate].
-//	  - Check: 60 min at 100 °C: A 0.4726, I 0.4759.
-//	  - Tag: derived
+// Units: A, I per mass of alpha dosed; t in min; k1, k2 in 1/min.
+//
+//   - Source: malowicki2005, abstract; the integral of two first-order steps in a row.
+//   - Valid: as [IsoRate].
+//   - Check: 60 min at 100 °C: A 0.4726, I 0.4759.
+//   - Tag: derived
 func Hold(s State, t quantity.Temperature, d quantity.Duration) State {
 	k1, k2 := float64(IsoRate(t)), float64(DegradationRate(t))
 	return transferOf(k1*d.Minutes(), k2*d.Minutes()).apply(s)
@@ -79,12 +82,14 @@ func Hold(s State, t quantity.Temperature, d quantity.Duration) State {
 // Peak returns how long fresh hops must be held at constant temperature t to
 // give the most iso-alpha acids, and how much that is.
 //
-//		tmax = ln(k1/k2)/(k1−k2)    Imax = (k1/k2)^(k2/(k2−k1))    tmax in min
+//	tmax = ln(k1/k2)/(k1−k2)    Imax = (k1/k2)^(k2/(k2−k1))
 //
-//	  - Source: derived, from malowicki2005: where dI/dt = k1·A − k2·I is zero.
-//	  - Valid: as [IsoRate].
-//	  - Check: 148.6 min and 0.6320 at 100 °C.
-//	  - Tag: derived
+// Units: tmax in min.
+//
+//   - Source: derived, from malowicki2005: where dI/dt = k1·A − k2·I is zero.
+//   - Valid: as [IsoRate].
+//   - Check: 148.6 min and 0.6320 at 100 °C.
+//   - Tag: derived
 func Peak(t quantity.Temperature) (after quantity.Duration, iso float64) {
 	k1, k2 := float64(IsoRate(t)), float64(DegradationRate(t))
 	return quantity.Duration(math.Log(k1/k2) / (k1 - k2)), math.Pow(k1/k2, k2/(k2-k1))
@@ -93,12 +98,14 @@ func Peak(t quantity.Temperature) (after quantity.Duration, iso float64) {
 // HalfLife returns the time in which a first-order reaction of rate k halves
 // what it consumes.
 //
-//		t½ = ln 2 / k    t½ in min, k in 1/min
+//	t½ = ln 2 / k
 //
-//	  - Source: derived, from the definition of a first-order reaction.
-//	  - Valid: k above zero.
-//	  - Check: 55.5 min for alpha acids at 100 °C.
-//	  - Tag: derived
+// Units: t½ in min, k in 1/min.
+//
+//   - Source: derived, from the definition of a first-order reaction.
+//   - Valid: k above zero.
+//   - Check: 55.5 min for alpha acids at 100 °C.
+//   - Tag: derived
 func HalfLife(k quantity.Rate) quantity.Duration {
 	return quantity.Duration(math.Ln2 / float64(k))
 }

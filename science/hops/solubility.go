@@ -17,12 +17,14 @@ const BoilSolubility quantity.Concentration = 250
 // AlphaSolubility returns how much alpha acid dissolves in boiling wort,
 // depending on its pH. It is a curve through the one value at pH 5.
 //
-//		S = 190 · (1 + 10^(pH−5.5))    S in mg/L
+//	S = 190 · (1 + 10^(pH−5.5))
 //
-//	  - Source: practice, acid dissociation drawn through 250 mg/L at pH 5.
-//	  - Valid: pH 4.8–5.8.
-//	  - Check: 250 at pH 5.0, 285 at 5.2, 341 at 5.4.
-//	  - Tag: estimate
+// Units: S in mg/L.
+//
+//   - Source: practice, acid dissociation drawn through 250 mg/L at pH 5.
+//   - Valid: pH 4.8–5.8.
+//   - Check: 250 at pH 5.0, 285 at 5.2, 341 at 5.4.
+//   - Tag: estimate
 func AlphaSolubility(ph quantity.PH) quantity.Concentration {
 	return quantity.Concentration(190 * (1 + math.Pow(10, float64(ph)-5.5)))
 }
@@ -30,14 +32,15 @@ func AlphaSolubility(ph quantity.PH) quantity.Concentration {
 // HoldLimited returns what becomes of alpha acids and iso-alpha acids held at
 // constant temperature for time d when only the dissolved alpha acids react.
 //
-//		da/dt = −k1·min(a, S)    dI/dt = k1·min(a, S) − k2·I
-//		while a > S: a falls by k1·S per min; I = I0·e^(−k2·t) + k1·S/k2·(1 − e^(−k2·t))
-//		afterwards as [Hold]; a, I, S in mg/L
+//	da/dt = −k1·min(a, S)    dI/dt = k1·min(a, S) − k2·I
+//	while a > S: a falls by k1·S per min; I = I0·e^(−k2·t) + k1·S/k2·(1 − e^(−k2·t))
 //
-//	  - Source: derived, from malowicki2005 with a saturated solution.
-//	  - Valid: as [IsoRate]; S is known poorly.
-//	  - Check: 400 mg/L, S 250, 60 min at 100 °C: alpha 215.30, iso 168.40 mg/L.
-//	  - Tag: computed
+// Units: a, I, S in mg/L; t in min. Once a has fallen to S it goes on as in [Hold].
+//
+//   - Source: derived, from malowicki2005 with a saturated solution.
+//   - Valid: as [IsoRate]; S is known poorly.
+//   - Check: 400 mg/L, S 250, 60 min at 100 °C: alpha 215.30, iso 168.40 mg/L.
+//   - Tag: computed
 func HoldLimited(alpha, iso, solubility quantity.Concentration, t quantity.Temperature, d quantity.Duration) (alphaLeft, isoMade quantity.Concentration) {
 	k1, k2 := float64(IsoRate(t)), float64(DegradationRate(t))
 	a, i := limited(float64(alpha), float64(iso), float64(solubility), k1, k2, d.Minutes())
@@ -127,12 +130,14 @@ func (h History) eachStep(from, to quantity.Duration, each func(s Segment, begin
 // Of wort running off it is the mean. Divide by the sum of alpha × yield of
 // [History.Outcomes] to see what the limit takes.
 //
-//		da/dt = −k1·min(a, S)    dI/dt = k1·min(a, S) − k2·I    a, I, S in mg/L
+//	da/dt = −k1·min(a, S)    dI/dt = k1·min(a, S) − k2·I
 //
-//	  - Source: derived, from malowicki2005 with a saturated solution.
-//	  - Valid: as [HoldLimited]; a run-off must be the last segment.
-//	  - Check: one charge at constant temperature agrees with [HoldLimited]; without a limit it agrees with [History.Outcomes].
-//	  - Tag: computed
+// Units: a, I, S in mg/L.
+//
+//   - Source: derived, from malowicki2005 with a saturated solution.
+//   - Valid: as [HoldLimited]; a run-off must be the last segment.
+//   - Check: one charge at constant temperature agrees with [HoldLimited]; without a limit it agrees with [History.Outcomes].
+//   - Tag: computed
 func (h History) Limited(at []quantity.Duration, alpha []quantity.Concentration, solubility quantity.Concentration) quantity.Concentration {
 	w := limitedWalk{solubility: float64(solubility)}
 	last := quantity.Duration(0)

@@ -28,24 +28,28 @@ const (
 // LossFromHSI returns the share of alpha and beta acids that hops with the
 // given storage index have lost; take it for alpha acids as well.
 //
-//		loss = s · log10(HSI/0.25)    loss in %, s the slope
+//	loss = s · log10(HSI/0.25)
 //
-//	  - Source: nickerson1979, abstract, slopes of four harvests.
-//	  - Valid: HSI 0.25–1.
-//	  - Check: published rule, HSI 0.310 is 10 %; the formula gives 10.28 %.
-//	  - Tag: verified
+// Units: loss in %, s the slope.
+//
+//   - Source: nickerson1979, abstract, slopes of four harvests.
+//   - Valid: HSI 0.25–1.
+//   - Check: published rule, HSI 0.310 is 10 %; the formula gives 10.28 %.
+//   - Tag: verified
 func LossFromHSI(hsi float64, slope HSISlope) quantity.Fraction {
 	return quantity.Percent(float64(slope) * math.Log10(hsi/freshHSI))
 }
 
 // HSIFromLoss returns the storage index of hops that have lost the given share.
 //
-//		HSI = 0.25 · 10^(loss/110)    loss in %
+//	HSI = 0.25 · 10^(loss/110)
 //
-//	  - Source: nickerson1979, the inverse of [LossFromHSI] with the standard slope.
-//	  - Valid: losses of 0–65 %.
-//	  - Check: 0.4685 for 30 %.
-//	  - Tag: computed
+// Units: loss in %.
+//
+//   - Source: nickerson1979, the inverse of [LossFromHSI] with the standard slope.
+//   - Valid: losses of 0–65 %.
+//   - Check: 0.4685 for 30 %.
+//   - Tag: computed
 func HSIFromLoss(loss quantity.Fraction) float64 {
 	return freshHSI * math.Pow(10, loss.Percent()/float64(StandardHSISlope))
 }
@@ -53,12 +57,14 @@ func HSIFromLoss(loss quantity.Fraction) float64 {
 // HSI returns the hop storage index from the absorbances of the alkaline
 // methanol solution of an extract.
 //
-//		HSI = A275/A325
+//	HSI = A275/A325
 //
-//	  - Source: asbchops6, hops 6A and 12, and EBC 7.13.
-//	  - Valid: as the method says.
-//	  - Check: the definition.
-//	  - Tag: verified
+// Units: none.
+//
+//   - Source: asbchops6, hops 6A and 12, and EBC 7.13.
+//   - Valid: as the method says.
+//   - Check: the definition.
+//   - Tag: verified
 func HSI(a275, a325 float64) float64 { return a275 / a325 }
 
 // Packaging is how fast hops age in their package against hops lying loose in
@@ -83,12 +89,14 @@ type Stored struct {
 // StorageRate returns the rate of loss of alpha acids at 20 °C in air of hops
 // that lose the given share in six months.
 //
-//		k = −ln(1 − L6)/180    k in 1/day, L6 as a fraction
+//	k = −ln(1 − L6)/180
 //
-//	  - Source: garetz1994, from first-order loss of green1978.
-//	  - Valid: L6 from 0 to 0.7.
-//	  - Check: 0.002838/day for 40 %.
-//	  - Tag: verified
+// Units: k in 1/day, L6 as a fraction.
+//
+//   - Source: garetz1994, from first-order loss of green1978.
+//   - Valid: L6 from 0 to 0.7.
+//   - Check: 0.002838/day for 40 %.
+//   - Tag: verified
 func StorageRate(sixMonthLoss quantity.Fraction) (perDay float64) {
 	return -math.Log(1-float64(sixMonthLoss)) / 180
 }
@@ -96,12 +104,14 @@ func StorageRate(sixMonthLoss quantity.Fraction) (perDay float64) {
 // StorageTemperatureFactor returns how fast hops age at temperature t against
 // 20 °C: the rate halves per 15 K.
 //
-//		TF = 2^((T − 20)/15)    T in °C
+//	TF = 2^((T − 20)/15)
 //
-//	  - Source: garetz1994, temperature factor, after Hough and others 1982 and Skinner 1977.
-//	  - Valid: −20 to 20 °C; carried on to 30 °C as an estimate.
-//	  - Check: 0.5 at 5 °C.
-//	  - Tag: verified
+// Units: T in °C.
+//
+//   - Source: garetz1994, temperature factor, after Hough and others 1982 and Skinner 1977.
+//   - Valid: −20 to 20 °C; carried on to 30 °C as an estimate.
+//   - Check: 0.5 at 5 °C.
+//   - Tag: verified
 func StorageTemperatureFactor(t quantity.Temperature) float64 {
 	return math.Exp2((t.Celsius() - 20) / 15)
 }
