@@ -11,12 +11,14 @@ import (
 // BottlePressure returns the gauge pressure in a full bottle at sea level: the
 // larger of the two formulas for beer, for caution.
 //
-//		p = max(PressureDeLange, PressureHenry) − 1.01325    p gauge in bar
+//	p = max(PressureDeLange, PressureHenry) − 1.01325
 //
-//	  - Source: delange2009, or the practice of [PressureHenry]: the larger of both.
-//	  - Valid: 0 to 40 °C, a small gas space.
-//	  - Check: 3.0 volumes: 1.18 bar at 4 °C, 2.61 at 20 °C, 5.40 at 40 °C.
-//	  - Tag: computed
+// Units: p gauge in bar.
+//
+//   - Source: delange2009, or the practice of [PressureHenry]: the larger of both.
+//   - Valid: 0 to 40 °C, a small gas space.
+//   - Check: 3.0 volumes: 1.18 bar at 4 °C, 2.61 at 20 °C, 5.40 at 40 °C.
+//   - Tag: computed
 func BottlePressure(c quantity.Carbonation, t quantity.Temperature) quantity.GaugePressure {
 	return Gauge(max(PressureDeLange(c, t), PressureHenry(c, t)), SeaLevel)
 }
@@ -24,12 +26,14 @@ func BottlePressure(c quantity.Carbonation, t quantity.Temperature) quantity.Gau
 // WorstCase returns the carbonation a bottle can reach when the gravity at
 // filling may still fall.
 //
-//		C = target + 0.49·Δ/0.001    C in volumes, Δ the unproven fall in SG
+//	C = target + 0.49·Δ/0.001
 //
-//	  - Source: derived, see [FromExtract].
-//	  - Valid: ordinary beers.
-//	  - Check: 2.5 volumes with 0.004 to fall: 4.5 volumes.
-//	  - Tag: derived
+// Units: C in volumes, Δ the unproven fall in SG.
+//
+//   - Source: derived, see [FromExtract].
+//   - Valid: ordinary beers.
+//   - Check: 2.5 volumes with 0.004 to fall: 4.5 volumes.
+//   - Tag: derived
 func WorstCase(target quantity.Carbonation, unproven quantity.SG) quantity.Carbonation {
 	return target + quantity.Carbonation(VolumesPerSGPoint*float64(unproven)/0.001)
 }

@@ -25,12 +25,14 @@ type Line struct {
 
 // Speed returns the speed of the beer in the line, in m/s.
 //
-//		v = Q/(π·d²/4)    Q in m³/s, d in m
+//	v = Q/(π·d²/4)
 //
-//	  - Source: derived, definition of a mean speed.
-//	  - Valid: any.
-//	  - Check: 3 L/min through 4.8 mm: 2.76 m/s.
-//	  - Tag: derived
+// Units: Q in m³/s, d in m.
+//
+//   - Source: derived, definition of a mean speed.
+//   - Valid: any.
+//   - Check: 3 L/min through 4.8 mm: 2.76 m/s.
+//   - Tag: derived
 func (l Line) Speed() float64 {
 	bore := float64(l.Bore)
 	return l.LitresPerMinute / 60000 / (math.Pi * bore * bore / 4)
@@ -38,12 +40,14 @@ func (l Line) Speed() float64 {
 
 // Reynolds returns the Reynolds number of the flow in the line.
 //
-//		Re = ρ·v·d/μ    ρ 1010 kg/m³, v in m/s, d in m, μ 1.6e-3 Pa·s
+//	Re = ρ·v·d/μ
 //
-//	  - Source: derived, definition; density and viscosity of cold beer estimated.
-//	  - Valid: any.
-//	  - Check: 3 L/min through 4.8 mm: 8370.
-//	  - Tag: derived
+// Units: ρ 1010 kg/m³, v in m/s, d in m, μ 1.6e-3 Pa·s.
+//
+//   - Source: derived, definition; density and viscosity of cold beer estimated.
+//   - Valid: any.
+//   - Check: 3 L/min through 4.8 mm: 8370.
+//   - Tag: derived
 func (l Line) Reynolds() float64 {
 	return beerDensity * l.Speed() * float64(l.Bore) / beerViscosity
 }
@@ -70,12 +74,14 @@ func (l Line) Drop() quantity.GaugePressure {
 // LengthFor returns how long the line must be to take up a pressure; bore, rise
 // and pour stay as they are.
 //
-//		L = (Δp − 0.098·rise)/(Δp of a metre)    pressures in bar, lengths in m
+//	L = (Δp − 0.098·rise)/(Δp of a metre)
 //
-//	  - Source: derived, inverse of [Line.Drop].
-//	  - Valid: as [Line.Drop]; negative when the rise alone takes up more.
-//	  - Check: there and back is the same length.
-//	  - Tag: derived
+// Units: pressures in bar, lengths in m.
+//
+//   - Source: derived, inverse of [Line.Drop].
+//   - Valid: as [Line.Drop]; negative when the rise alone takes up more.
+//   - Check: there and back is the same length.
+//   - Tag: derived
 func (l Line) LengthFor(p quantity.GaugePressure) quantity.Length {
 	metre := Line{Length: 1, Bore: l.Bore, LitresPerMinute: l.LitresPerMinute}
 	return quantity.Length(float64(p)-barPerMetre*float64(l.Rise)) / quantity.Length(metre.Drop())

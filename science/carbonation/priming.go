@@ -13,12 +13,14 @@ import (
 // with the air pressure of the place at the warmest temperature it had after
 // active fermentation ended. (It holds more if gas was kept in under pressure.)
 //
-//		C = VolumesDeLange(air, t)    C in volumes, air absolute in bar
+//	C = VolumesDeLange(air, t)
 //
-//	  - Source: delange2009, fit to ASBC Beer-13; coefficients from memory.
-//	  - Valid: 0 to 27 °C; used up to 40 °C for farmhouse yeasts.
-//	  - Check: 20 °C at sea level 0.839, at 1500 m 0.699 volumes.
-//	  - Tag: from memory
+// Units: C in volumes, air absolute in bar.
+//
+//   - Source: delange2009, fit to ASBC Beer-13; coefficients from memory.
+//   - Valid: 0 to 27 °C; used up to 40 °C for farmhouse yeasts.
+//   - Check: 20 °C at sea level 0.839, at 1500 m 0.699 volumes.
+//   - Tag: from memory
 func Residual(warmest quantity.Temperature, air quantity.Pressure) quantity.Carbonation {
 	return VolumesDeLange(air, warmest)
 }
@@ -36,12 +38,14 @@ var HibberdValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(0),
 // level. It follows the solubility in water and lies up to 0.12 volumes above
 // [Residual].
 //
-//		C from a table in steps of 2 °C, straight lines between; C in volumes
+//	C from a table in steps of 2 °C, straight lines between
 //
-//	  - Source: hibberdtable, M. Hibberd's table, reproduced by D. Draper.
-//	  - Valid: 0 to 22 °C; outside, the value of the nearest row.
-//	  - Check: 10 °C 1.2, 20 °C 0.88 volumes.
-//	  - Tag: verified
+// Units: C in volumes.
+//
+//   - Source: hibberdtable, M. Hibberd's table, reproduced by D. Draper.
+//   - Valid: 0 to 22 °C; outside, the value of the nearest row.
+//   - Check: 10 °C 1.2, 20 °C 0.88 volumes.
+//   - Tag: verified
 func ResidualHibberd(warmest quantity.Temperature) quantity.Carbonation {
 	celsius := warmest.Celsius()
 	next := sort.Search(len(hibberd), func(i int) bool { return hibberd[i][0] >= celsius })
@@ -62,12 +66,14 @@ var HallValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(0), Hi
 
 // ResidualHall returns the CO2 before priming by Hall's quadratic, at sea level.
 //
-//		C = 3.0378 − 0.050062·F + 0.00026555·F²    C in volumes, F in °F
+//	C = 3.0378 − 0.050062·F + 0.00026555·F²
 //
-//	  - Source: hall1995, from memory.
-//	  - Valid: 0 to 25 °C, see [HallValid]; at 40 °C it gives 0.70 instead of 0.51.
-//	  - Check: 20 °C 0.861, 4 °C 1.483 volumes.
-//	  - Tag: from memory
+// Units: C in volumes, F in °F.
+//
+//   - Source: hall1995, from memory.
+//   - Valid: 0 to 25 °C, see [HallValid]; at 40 °C it gives 0.70 instead of 0.51.
+//   - Check: 20 °C 0.861, 4 °C 1.483 volumes.
+//   - Tag: from memory
 func ResidualHall(warmest quantity.Temperature) quantity.Carbonation {
 	f := warmest.Fahrenheit()
 	return quantity.Carbonation(3.0378 - 0.050062*f + 0.00026555*f*f)
@@ -126,12 +132,14 @@ func PrimingAlcohol(dose quantity.Dose) quantity.Fraction {
 // PrimingRise returns by how much a priming dose lifts the gravity before it
 // ferments.
 //
-//		ΔSG = 0.00039·d    d in g/L of sugar
+//	ΔSG = 0.00039·d
 //
-//	  - Source: derived, slope of the sucrose table near water.
-//	  - Valid: up to 20 g/L.
-//	  - Check: 5 g/L add 0.002.
-//	  - Tag: derived
+// Units: d in g/L of sugar.
+//
+//   - Source: derived, slope of the sucrose table near water.
+//   - Valid: up to 20 g/L.
+//   - Check: 5 g/L add 0.002.
+//   - Tag: derived
 func PrimingRise(dose quantity.Dose) quantity.SG {
 	return quantity.SG(0.00039 * float64(dose))
 }
@@ -167,12 +175,14 @@ func FromExtract(from, to quantity.SG) quantity.Carbonation {
 // of the fermentation brings a beer from its residual CO2 to the target. The
 // vessel must bear [PressureFor] the target at its warmest.
 //
-//		SG = FG + 0.001·(target − residual)/0.49    target and residual in volumes
+//	SG = FG + 0.001·(target − residual)/0.49
 //
-//	  - Source: derived, from the rule of 0.49 volumes per 0.001 SG.
-//	  - Valid: beers near 3 °P at the end; the end must be known.
-//	  - Check: 1.010 and 1.48 volumes to add: 1.013.
-//	  - Tag: derived
+// Units: target and residual in volumes.
+//
+//   - Source: derived, from the rule of 0.49 volumes per 0.001 SG.
+//   - Valid: beers near 3 °P at the end; the end must be known.
+//   - Check: 1.010 and 1.48 volumes to add: 1.013.
+//   - Tag: derived
 func CloseTankAt(final quantity.SG, target, residual quantity.Carbonation) quantity.SG {
 	return final + quantity.SG(0.001*float64(target-residual)/VolumesPerSGPoint)
 }

@@ -19,12 +19,14 @@ const (
 
 // AirPressure returns the usual pressure of the air at an altitude.
 //
-//		p = 1.01325·(1 − 2.25577e-5·h)^5.25588    p in bar, h in m
+//	p = 1.01325·(1 − 2.25577e-5·h)^5.25588
 //
-//	  - Source: isa, troposphere, from memory.
-//	  - Valid: −500 to 11 000 m; weather moves it by 3 %.
-//	  - Check: 500 m 0.9546 bar, 1500 m 0.8456 bar.
-//	  - Tag: from memory
+// Units: p in bar, h in m.
+//
+//   - Source: isa, troposphere, from memory.
+//   - Valid: −500 to 11 000 m; weather moves it by 3 %.
+//   - Check: 500 m 0.9546 bar, 1500 m 0.8456 bar.
+//   - Tag: from memory
 func AirPressure(altitude quantity.Length) quantity.Pressure {
 	return SeaLevel * quantity.Pressure(math.Pow(1-2.25577e-5*float64(altitude), 5.25588))
 }
@@ -92,12 +94,14 @@ func henrySlope(t quantity.Temperature) float64 {
 // the exponential form of Central-European practice. It lies within 2 % of
 // [VolumesDeLange] up to 25 °C and 8 % below it at 40 °C.
 //
-//		c = 10·p·exp(−10.73797 + 2617.25/T)    c in g/L, p absolute in bar, T in K
+//	c = 10·p·exp(−10.73797 + 2617.25/T)
 //
-//	  - Source: practice, Central-European textbooks, second-hand.
-//	  - Valid: 0 to 30 °C; at 40 °C it serves as the cautious one for bottles.
-//	  - Check: 20 °C and 1 bar gauge give 1.666 volumes.
-//	  - Tag: second-hand
+// Units: c in g/L, p absolute in bar, T in K.
+//
+//   - Source: practice, Central-European textbooks, second-hand.
+//   - Valid: 0 to 30 °C; at 40 °C it serves as the cautious one for bottles.
+//   - Check: 20 °C and 1 bar gauge give 1.666 volumes.
+//   - Tag: second-hand
 func VolumesHenry(p quantity.Pressure, t quantity.Temperature) quantity.Carbonation {
 	return quantity.CarbonationGrams(float64(p) * henrySlope(t))
 }
@@ -105,12 +109,14 @@ func VolumesHenry(p quantity.Pressure, t quantity.Temperature) quantity.Carbonat
 // PressureHenry returns the absolute pressure that holds a carbonation in beer:
 // the inverse of [VolumesHenry].
 //
-//		p = c/(10·exp(−10.73797 + 2617.25/T))    p absolute in bar, c in g/L, T in K
+//	p = c/(10·exp(−10.73797 + 2617.25/T))
 //
-//	  - Source: practice, Central-European textbooks, second-hand.
-//	  - Valid: 0 to 30 °C.
-//	  - Check: there and back is the same number.
-//	  - Tag: second-hand
+// Units: p absolute in bar, c in g/L, T in K.
+//
+//   - Source: practice, Central-European textbooks, second-hand.
+//   - Valid: 0 to 30 °C.
+//   - Check: there and back is the same number.
+//   - Tag: second-hand
 func PressureHenry(c quantity.Carbonation, t quantity.Temperature) quantity.Pressure {
 	return quantity.Pressure(c.GramsPerLitre() / henrySlope(t))
 }
@@ -137,12 +143,14 @@ var ForcedValid = quantity.Span[quantity.Temperature]{Low: quantity.Fahrenheit(3
 
 // SolubilityWeiss returns the solubility of CO2 in pure water, in mol/(kg·atm).
 //
-//		ln K0 = −58.0931 + 90.5069·(100/T) + 22.2940·ln(T/100)    T in K
+//	ln K0 = −58.0931 + 90.5069·(100/T) + 22.2940·ln(T/100)
 //
-//	  - Source: weiss1974, constants for zero salinity, second-hand.
-//	  - Valid: 0 to 40 °C.
-//	  - Check: 0.07758 at 0 °C, 0.03910 at 20 °C.
-//	  - Tag: second-hand
+// Units: T in K.
+//
+//   - Source: weiss1974, constants for zero salinity, second-hand.
+//   - Valid: 0 to 40 °C.
+//   - Check: 0.07758 at 0 °C, 0.03910 at 20 °C.
+//   - Tag: second-hand
 func SolubilityWeiss(t quantity.Temperature) float64 {
 	hundreds := t.Kelvin() / 100
 	return math.Exp(-58.0931 + 90.5069/hundreds + 22.2940*math.Log(hundreds))
@@ -150,12 +158,14 @@ func SolubilityWeiss(t quantity.Temperature) float64 {
 
 // VaporPressure returns the pressure of water vapour over pure water.
 //
-//		ln p = 24.4543 − 67.4509·(100/T) − 4.8489·ln(T/100)    p in atm, T in K
+//	ln p = 24.4543 − 67.4509·(100/T) − 4.8489·ln(T/100)
 //
-//	  - Source: weiss1980, zero salinity, from memory.
-//	  - Valid: 0 to 40 °C.
-//	  - Check: 0.0231 atm at 20 °C, the usual table value of 23.4 hPa.
-//	  - Tag: from memory
+// Units: p in atm, T in K.
+//
+//   - Source: weiss1980, zero salinity, from memory.
+//   - Valid: 0 to 40 °C.
+//   - Check: 0.0231 atm at 20 °C, the usual table value of 23.4 hPa.
+//   - Tag: from memory
 func VaporPressure(t quantity.Temperature) quantity.Pressure {
 	hundreds := t.Kelvin() / 100
 	return quantity.Pressure(barPerAtm * math.Exp(24.4543-67.4509/hundreds-4.8489*math.Log(hundreds)))
@@ -181,12 +191,14 @@ func VolumesWaterWeiss(p quantity.Pressure, t quantity.Temperature) quantity.Car
 // PressureFor returns the gauge pressure to set for a carbonation: at the keg,
 // or at the relief valve of a closed fermenter. Mind the rating of the vessel.
 //
-//		p = PressureDeLange(C, t) − air    p gauge in bar, C in volumes, air in bar
+//	p = PressureDeLange(C, t) − air
 //
-//	  - Source: delange2009, fit to ASBC Beer-13; coefficients from memory.
-//	  - Valid: 0 to 27 °C.
-//	  - Check: at sea level 2.4 volumes: 0.74 bar at 4 °C, 1.88 at 20 °C.
-//	  - Tag: from memory
+// Units: p gauge in bar, C in volumes, air in bar.
+//
+//   - Source: delange2009, fit to ASBC Beer-13; coefficients from memory.
+//   - Valid: 0 to 27 °C.
+//   - Check: at sea level 2.4 volumes: 0.74 bar at 4 °C, 1.88 at 20 °C.
+//   - Tag: from memory
 func PressureFor(c quantity.Carbonation, t quantity.Temperature, air quantity.Pressure) quantity.GaugePressure {
 	return Gauge(PressureDeLange(c, t), air)
 }

@@ -26,12 +26,14 @@ const (
 
 // RealExtract returns the real extract of a beer.
 //
-//		RE = 0.1808·OE + 0.8192·AE    all in °P
+//	RE = 0.1808·OE + 0.8192·AE
 //
-//	  - Source: balling, customary coefficients.
-//	  - Valid: ordinary worts of 5 to 25 °P.
-//	  - Check: OE 11.912, AE 2.561 °P give 4.251 °P.
-//	  - Tag: verified
+// Units: all in °P.
+//
+//   - Source: balling, customary coefficients.
+//   - Valid: ordinary worts of 5 to 25 °P.
+//   - Check: OE 11.912, AE 2.561 °P give 4.251 °P.
+//   - Tag: verified
 func RealExtract(original, apparent quantity.Plato) quantity.Plato {
 	return 0.1808*original + 0.8192*apparent
 }
@@ -39,37 +41,43 @@ func RealExtract(original, apparent quantity.Plato) quantity.Plato {
 // ApparentExtract returns the apparent extract of a beer, the inverse of
 // [RealExtract].
 //
-//		AE = (RE − 0.1808·OE)/0.8192    all in °P
+//	AE = (RE − 0.1808·OE)/0.8192
 //
-//	  - Source: balling, customary coefficients.
-//	  - Valid: as [RealExtract].
-//	  - Check: there and back is the same number.
-//	  - Tag: derived
+// Units: all in °P.
+//
+//   - Source: balling, customary coefficients.
+//   - Valid: as [RealExtract].
+//   - Check: there and back is the same number.
+//   - Tag: derived
 func ApparentExtract(original, realExtract quantity.Plato) quantity.Plato {
 	return (realExtract - 0.1808*original) / 0.8192
 }
 
 // AlcoholByMass returns the alcohol of a beer as a share of its mass.
 //
-//		A = (OE − RE)/(2.0665 − 0.010665·OE)    A in % by mass, OE and RE in °P
+//	A = (OE − RE)/(2.0665 − 0.010665·OE)
 //
-//	  - Source: balling, as printed by the ASBC.
-//	  - Valid: ordinary worts of 5 to 25 °P. It overstates alcohol by 1 to 2 %
-//	    of its value against density-consistent figures.
-//	  - Check: OE 12, RE 4.136 °P give 4.057 %.
-//	  - Tag: verified
+// Units: A in % by mass, OE and RE in °P.
+//
+//   - Source: balling, as printed by the ASBC.
+//   - Valid: ordinary worts of 5 to 25 °P. It overstates alcohol by 1 to 2 %
+//     of its value against density-consistent figures.
+//   - Check: OE 12, RE 4.136 °P give 4.057 %.
+//   - Tag: verified
 func AlcoholByMass(original, realExtract quantity.Plato) quantity.Fraction {
 	return quantity.Percent(float64(original-realExtract) / (extractPerAlcohol - 0.010665*float64(original)))
 }
 
 // OriginalExtract returns the extract of the wort from which a beer was made.
 //
-//		OE = 100·(2.0665·A + RE)/(100 + 1.0665·A)    A in % by mass, OE and RE in °P
+//	OE = 100·(2.0665·A + RE)/(100 + 1.0665·A)
 //
-//	  - Source: balling, from memory; consistent with [AlcoholByMass].
-//	  - Valid: ordinary beers.
-//	  - Check: RE 4.136 °P, A 4.057 % give 12.000 °P.
-//	  - Tag: from memory
+// Units: A in % by mass, OE and RE in °P.
+//
+//   - Source: balling, from memory; consistent with [AlcoholByMass].
+//   - Valid: ordinary beers.
+//   - Check: RE 4.136 °P, A 4.057 % give 12.000 °P.
+//   - Tag: from memory
 func OriginalExtract(realExtract quantity.Plato, byMass quantity.Fraction) quantity.Plato {
 	a := byMass.Percent()
 	return quantity.Plato(100 * (extractPerAlcohol*a + float64(realExtract)) / (100 + lossPerAlcohol*a))
@@ -114,24 +122,28 @@ var AlcoholValid = quantity.Span[quantity.SG]{Low: 1.020, High: 1.100}
 
 // ApparentAttenuation returns the apparent degree of fermentation (ADF).
 //
-//		ADF = (OE − AE)/OE    OE and AE in °P
+//	ADF = (OE − AE)/OE
 //
-//	  - Source: asbc, Beer-6, from memory.
-//	  - Valid: OE above 0.
-//	  - Check: OE 11.912, AE 2.561 °P give 78.50 %.
-//	  - Tag: from memory
+// Units: OE and AE in °P.
+//
+//   - Source: asbc, Beer-6, from memory.
+//   - Valid: OE above 0.
+//   - Check: OE 11.912, AE 2.561 °P give 78.50 %.
+//   - Tag: from memory
 func ApparentAttenuation(original, apparent quantity.Plato) quantity.Fraction {
 	return quantity.Fraction((original - apparent) / original)
 }
 
 // RealAttenuation returns the real degree of fermentation (RDF), the plain one.
 //
-//		RDF = (OE − RE)/OE    OE and RE in °P
+//	RDF = (OE − RE)/OE
 //
-//	  - Source: asbc, Beer-6, from memory, without its correction.
-//	  - Valid: OE above 0.
-//	  - Check: OE 11.912, RE 4.251 °P give 64.31 %.
-//	  - Tag: from memory
+// Units: OE and RE in °P.
+//
+//   - Source: asbc, Beer-6, from memory, without its correction.
+//   - Valid: OE above 0.
+//   - Check: OE 11.912, RE 4.251 °P give 64.31 %.
+//   - Tag: from memory
 func RealAttenuation(original, realExtract quantity.Plato) quantity.Fraction {
 	return quantity.Fraction((original - realExtract) / original)
 }
@@ -140,12 +152,14 @@ func RealAttenuation(original, realExtract quantity.Plato) quantity.Fraction {
 // correction for the mass lost as gas and yeast. It lies 1 to 2 percentage
 // points above [RealAttenuation]; always say which is shown.
 //
-//		RDF = (OE − RE)/OE / (1 − 0.005161·RE)    OE and RE in °P
+//	RDF = (OE − RE)/OE / (1 − 0.005161·RE)
 //
-//	  - Source: asbc, Beer-6, from memory; size of the correction in savel2020, abstract.
-//	  - Valid: OE above 0.
-//	  - Check: OE 11.912, RE 4.251 °P give 65.75 %.
-//	  - Tag: from memory
+// Units: OE and RE in °P.
+//
+//   - Source: asbc, Beer-6, from memory; size of the correction in savel2020, abstract.
+//   - Valid: OE above 0.
+//   - Check: OE 11.912, RE 4.251 °P give 65.75 %.
+//   - Tag: from memory
 func RealAttenuationASBC(original, realExtract quantity.Plato) quantity.Fraction {
 	return RealAttenuation(original, realExtract) / quantity.Fraction(1-0.005161*float64(realExtract))
 }
@@ -154,12 +168,14 @@ func RealAttenuationASBC(original, realExtract quantity.Plato) quantity.Fraction
 // share of its extract (apparent attenuation). More than 100 % is possible:
 // a dry beer ends below 1.000.
 //
-//		AE = OE·(1 − ADF)    OE and AE in °P, from and to SG by science/gravity
+//	AE = OE·(1 − ADF)
 //
-//	  - Source: asbc, Beer-6, from memory: the definition of ADF, solved for AE.
-//	  - Valid: og up to 1.178, attenuation up to about 110 %.
-//	  - Check: 1.048 at 78.5 % gives 1.0100.
-//	  - Tag: derived
+// Units: OE and AE in °P, from and to SG by science/gravity.
+//
+//   - Source: asbc, Beer-6, from memory: the definition of ADF, solved for AE.
+//   - Valid: og up to 1.178, attenuation up to about 110 %.
+//   - Check: 1.048 at 78.5 % gives 1.0100.
+//   - Tag: derived
 func FinalGravity(og quantity.SG, attenuation quantity.Fraction) quantity.SG {
 	return gravity.SGFromPlato(gravity.PlatoFromSG(og) * quantity.Plato(1-attenuation))
 }
@@ -167,12 +183,14 @@ func FinalGravity(og quantity.SG, attenuation quantity.Fraction) quantity.SG {
 // Attenuation returns the apparent attenuation between two gravities: the
 // inverse of [FinalGravity].
 //
-//		ADF = (OE − AE)/OE    OE and AE in °P, from og and fg
+//	ADF = (OE − AE)/OE
 //
-//	  - Source: asbc, Beer-6, from memory.
-//	  - Valid: og above 1.
-//	  - Check: there and back is the same number.
-//	  - Tag: from memory
+// Units: OE and AE in °P, from og and fg.
+//
+//   - Source: asbc, Beer-6, from memory.
+//   - Valid: og above 1.
+//   - Check: there and back is the same number.
+//   - Tag: from memory
 func Attenuation(og, fg quantity.SG) quantity.Fraction {
 	return ApparentAttenuation(gravity.PlatoFromSG(og), gravity.PlatoFromSG(fg))
 }

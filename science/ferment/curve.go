@@ -29,12 +29,14 @@ type Logistic struct {
 
 // At returns the apparent extract at a time since pitching.
 //
-//		P = Pe + (P0 − Pe)/(1 + exp(B·(t − M)))    P in °P, B in 1/h, t and M in h
+//	P = Pe + (P0 − Pe)/(1 + exp(B·(t − M)))
 //
-//	  - Source: speers2003, abstract; ASBC Yeast-14.
-//	  - Valid: batch fermentations with one smooth fall.
-//	  - Check: 12 to 2.5 °P, B 0.1/h, M 40 h: 5.445 °P at 48 h.
-//	  - Tag: verified
+// Units: P in °P, B in 1/h, t and M in h.
+//
+//   - Source: speers2003, abstract; ASBC Yeast-14.
+//   - Valid: batch fermentations with one smooth fall.
+//   - Check: 12 to 2.5 °P, B 0.1/h, M 40 h: 5.445 °P at 48 h.
+//   - Tag: verified
 func (c Logistic) At(time quantity.Duration) quantity.Plato {
 	growth := math.Exp(perHour(c.Steepness) * (time - c.Middle).Hours())
 	return c.End + (c.Start-c.End)/quantity.Plato(1+growth)
@@ -42,48 +44,56 @@ func (c Logistic) At(time quantity.Duration) quantity.Plato {
 
 // MaxRate returns the steepest fall, in °P/h; it happens at the middle.
 //
-//		r = B·(P0 − Pe)/4    r in °P/h, B in 1/h
+//	r = B·(P0 − Pe)/4
 //
-//	  - Source: derived, slope of [Logistic.At].
-//	  - Valid: as the curve.
-//	  - Check: 12 to 2.5 °P at B 0.1/h: 0.2375 °P/h.
-//	  - Tag: derived
+// Units: r in °P/h, B in 1/h.
+//
+//   - Source: derived, slope of [Logistic.At].
+//   - Valid: as the curve.
+//   - Check: 12 to 2.5 °P at B 0.1/h: 0.2375 °P/h.
+//   - Tag: derived
 func (c Logistic) MaxRate() float64 {
 	return perHour(c.Steepness) * float64(c.Start-c.End) / 4
 }
 
 // Lag returns when the tangent at the middle leaves the starting gravity.
 //
-//		lag = M − 2/B    in h, B in 1/h
+//	lag = M − 2/B
 //
-//	  - Source: derived, tangent of [Logistic.At].
-//	  - Valid: as the curve.
-//	  - Check: M 40 h, B 0.1/h: 20 h.
-//	  - Tag: derived
+// Units: in h, B in 1/h.
+//
+//   - Source: derived, tangent of [Logistic.At].
+//   - Valid: as the curve.
+//   - Check: M 40 h, B 0.1/h: 20 h.
+//   - Tag: derived
 func (c Logistic) Lag() quantity.Duration {
 	return c.Middle - quantity.Hours(2/perHour(c.Steepness))
 }
 
 // TangentEnd returns when the tangent at the middle reaches the end.
 //
-//		end = M + 2/B    in h, B in 1/h
+//	end = M + 2/B
 //
-//	  - Source: derived, tangent of [Logistic.At].
-//	  - Valid: as the curve.
-//	  - Check: M 40 h, B 0.1/h: 60 h.
-//	  - Tag: derived
+// Units: in h, B in 1/h.
+//
+//   - Source: derived, tangent of [Logistic.At].
+//   - Valid: as the curve.
+//   - Check: M 40 h, B 0.1/h: 60 h.
+//   - Tag: derived
 func (c Logistic) TangentEnd() quantity.Duration {
 	return c.Middle + quantity.Hours(2/perHour(c.Steepness))
 }
 
 // TimeToWithin returns when the curve is within a distance of its end.
 //
-//		t = M + ln((P0 − Pe)/ε − 1)/B    t and M in h, ε in °P, B in 1/h
+//	t = M + ln((P0 − Pe)/ε − 1)/B
 //
-//	  - Source: derived, [Logistic.At] solved for time.
-//	  - Valid: ε below P0 − Pe.
-//	  - Check: 12 to 2.5 °P, B 0.1/h, M 40 h: within 0.1 °P at 85.43 h.
-//	  - Tag: derived
+// Units: t and M in h, ε in °P, B in 1/h.
+//
+//   - Source: derived, [Logistic.At] solved for time.
+//   - Valid: ε below P0 − Pe.
+//   - Check: 12 to 2.5 °P, B 0.1/h, M 40 h: within 0.1 °P at 85.43 h.
+//   - Tag: derived
 func (c Logistic) TimeToWithin(distance quantity.Plato) quantity.Duration {
 	odds := float64((c.Start-c.End)/distance) - 1
 	return c.Middle + quantity.Hours(math.Log(odds)/perHour(c.Steepness))

@@ -66,12 +66,14 @@ func polynomial(c []float64, x float64) (y float64) {
 // VolumeFractionOfEthanol turns alcohol by mass into alcohol by volume for pure
 // mixtures of ethanol and water (a distillate) at 20 °C.
 //
-//		ABV = A·ρ(A, 20 °C)/ρ(100 %, 20 °C)    A by mass, ABV by volume, ρ in kg/m³
+//	ABV = A·ρ(A, 20 °C)/ρ(100 %, 20 °C)
 //
-//	  - Source: oimlr22, definition of alcohol by volume.
-//	  - Valid: 0 to 100 %.
-//	  - Check: 5 % by mass is 6.2679 % by volume.
-//	  - Tag: computed
+// Units: A by mass, ABV by volume, ρ in kg/m³.
+//
+//   - Source: oimlr22, definition of alcohol by volume.
+//   - Valid: 0 to 100 %.
+//   - Check: 5 % by mass is 6.2679 % by volume.
+//   - Tag: computed
 func VolumeFractionOfEthanol(byMass quantity.Fraction) quantity.Fraction {
 	at := quantity.Celsius(20)
 	return byMass * quantity.Fraction(EthanolDensity(byMass, at)/EthanolDensity(1, at))
@@ -80,13 +82,15 @@ func VolumeFractionOfEthanol(byMass quantity.Fraction) quantity.Fraction {
 // GravityTabarie returns the gravity of a beer from its alcohol and its real
 // extract: distillate and residue, added.
 //
-//		SG = SG_ethanol(A) + SG_sucrose(RE) − 1    A by mass, RE in °P, SG 20/20 °C
+//	SG = SG_ethanol(A) + SG_sucrose(RE) − 1
 //
-//	  - Source: mebak, Tabarié's relation.
-//	  - Valid: beers. Fed with Balling's figures it gives an apparent extract
-//	    0.08 to 0.14 °P below the one they came from.
-//	  - Check: RE 4.136 °P, A 4.057 % give 1.00894.
-//	  - Tag: verified
+// Units: A by mass, RE in °P, SG 20/20 °C.
+//
+//   - Source: mebak, Tabarié's relation.
+//   - Valid: beers. Fed with Balling's figures it gives an apparent extract
+//     0.08 to 0.14 °P below the one they came from.
+//   - Check: RE 4.136 °P, A 4.057 % give 1.00894.
+//   - Tag: verified
 func GravityTabarie(realExtract quantity.Plato, byMass quantity.Fraction) quantity.SG {
 	distillate := gravity.TrueSG(EthanolDensity(byMass, quantity.Celsius(20)) / EthanolDensity(0, quantity.Celsius(20)))
 	return distillate.Apparent() + gravity.SGFromPlato(realExtract) - 1

@@ -36,12 +36,14 @@ const heatCapacityOfWort = 4.0
 
 // WarmingUncooled returns by how much a wort would warm if no heat left it.
 //
-//		ΔT = (OE − RE)/100·h/4.0    ΔT in K, extracts in °P, h in kJ/kg, 4.0 kJ/(kg·K)
+//	ΔT = (OE − RE)/100·h/4.0
 //
-//	  - Source: derived, heat balance without vessel and losses.
-//	  - Valid: ordinary worts; no fermenter is free of losses.
-//	  - Check: 12 °P to AE 2.4 with h 587 gives 11.5 K.
-//	  - Tag: derived
+// Units: ΔT in K, extracts in °P, h in kJ/kg, 4.0 kJ/(kg·K).
+//
+//   - Source: derived, heat balance without vessel and losses.
+//   - Valid: ordinary worts; no fermenter is free of losses.
+//   - Check: 12 °P to AE 2.4 with h 587 gives 11.5 K.
+//   - Tag: derived
 func WarmingUncooled(original, realExtract quantity.Plato, perExtract float64) quantity.Warming {
 	return quantity.Warming(float64(original-realExtract) / 100 * perExtract / heatCapacityOfWort)
 }
@@ -49,12 +51,14 @@ func WarmingUncooled(original, realExtract quantity.Plato, perExtract float64) q
 // HeatingPower returns the power that a fermentation sets free while its
 // apparent extract falls at a rate: what a cooler must take away.
 //
-//		W = m·0.8192·r/100·h/3600    W in kW, m in kg, r in °P/h (apparent), h in kJ/kg
+//	W = m·0.8192·r/100·h/3600
 //
-//	  - Source: derived, from [RealExtract] and [HeatOfFermentation].
-//	  - Valid: ordinary worts.
-//	  - Check: 20.9 kg at 0.2375 °P/h with h 600 give 6.8 W.
-//	  - Tag: derived
+// Units: W in kW, m in kg, r in °P/h (apparent), h in kJ/kg.
+//
+//   - Source: derived, from [RealExtract] and [HeatOfFermentation].
+//   - Valid: ordinary worts.
+//   - Check: 20.9 kg at 0.2375 °P/h with h 600 give 6.8 W.
+//   - Tag: derived
 func HeatingPower(wort quantity.Mass, platoPerHour, perExtract float64) quantity.Power {
 	return quantity.Power(wort.Kilograms() * 0.8192 * platoPerHour / 100 * perExtract / 3600)
 }
@@ -63,12 +67,14 @@ func HeatingPower(wort quantity.Mass, platoPerHour, perExtract float64) quantity
 // fermentation gas leaves at a gauge pressure, relative to an open vessel: the
 // volume of the gas is what strips. A tendency, not a measured figure.
 //
-//		r = 1/(1 + p/1.013)    p in bar gauge
+//	r = 1/(1 + p/1.013)
 //
-//	  - Source: derived, ideal gas at constant mass.
-//	  - Valid: 0 to 2 bar gauge. Mind the relief rating of the vessel.
-//	  - Check: 1.0 bar gives 0.50, 0.5 gives 0.67, 2.0 gives 0.34.
-//	  - Tag: derived
+// Units: p in bar gauge.
+//
+//   - Source: derived, ideal gas at constant mass.
+//   - Valid: 0 to 2 bar gauge. Mind the relief rating of the vessel.
+//   - Check: 1.0 bar gives 0.50, 0.5 gives 0.67, 2.0 gives 0.34.
+//   - Tag: derived
 func VolatileRetention(p quantity.GaugePressure) quantity.Fraction {
 	return quantity.Fraction(1 / (1 + float64(p)/1.013))
 }

@@ -44,12 +44,14 @@ func (r Rounding) Round(x float64, decimals int) float64 {
 // LabelToleranceEU returns how far the alcohol on a label may lie from the
 // truth in the European Union, in % by volume at 20 °C.
 //
-//		0.5 up to 5.5 % by volume, 1.0 above    in percentage points
+//	0.5 up to 5.5 % by volume, 1.0 above
 //
-//	  - Source: eu198787250, summary; now Regulation (EU) 1169/2011, annex XII.
-//	  - Valid: beers; check your country's rules.
-//	  - Check: 5.5 % may be off by 0.5, 5.6 % by 1.0.
-//	  - Tag: verified
+// Units: in percentage points.
+//
+//   - Source: eu198787250, summary; now Regulation (EU) 1169/2011, annex XII.
+//   - Valid: beers; check your country's rules.
+//   - Check: 5.5 % may be off by 0.5, 5.6 % by 1.0.
+//   - Tag: verified
 func LabelToleranceEU(abv quantity.Fraction) quantity.Fraction {
 	if abv.Percent() <= 5.5+roundingNoise {
 		return quantity.Percent(0.5)

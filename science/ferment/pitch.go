@@ -43,12 +43,14 @@ var SlurryCells = quantity.Span[float64]{Low: 1.0, High: 1.5}
 // DryYeastGrams returns the mass of dry yeast that brings n cells, in g. The
 // band is wide because the counts are: weigh the middle, know the ends.
 //
-//		m = N/c    m in g, N in 10⁹ cells, c in 10⁹ cells/g (10, band 5 to 18)
+//	m = N/c
 //
-//	  - Source: vandenberg2003, counts of six strains, second-hand.
-//	  - Valid: fresh dry yeast.
-//	  - Check: 180·10⁹ cells want 18 g, band 10 to 36 g.
-//	  - Tag: second-hand
+// Units: m in g, N in 10⁹ cells, c in 10⁹ cells/g (10, band 5 to 18).
+//
+//   - Source: vandenberg2003, counts of six strains, second-hand.
+//   - Valid: fresh dry yeast.
+//   - Check: 180·10⁹ cells want 18 g, band 10 to 36 g.
+//   - Tag: second-hand
 func DryYeastGrams(n BillionCells) quantity.Band {
 	cells := float64(n)
 	return quantity.Band{
@@ -67,12 +69,14 @@ const (
 // ViabilityLinear returns the viable share of refrigerated liquid yeast by the
 // rule that is quoted most. It passes zero at 143 days.
 //
-//		v = v0·(1 − 0.007·d)    v0 viability when fresh, d age in days
+//	v = v0·(1 − 0.007·d)
 //
-//	  - Source: practice, no primary source found, factors of 2 occur.
-//	  - Valid: to about 60 days.
-//	  - Check: from 0.97: 0.766 after 30 days, 0.359 after 90.
-//	  - Tag: common practice
+// Units: v0 viability when fresh, d age in days.
+//
+//   - Source: practice, no primary source found, factors of 2 occur.
+//   - Valid: to about 60 days.
+//   - Check: from 0.97: 0.766 after 30 days, 0.359 after 90.
+//   - Tag: common practice
 func ViabilityLinear(fresh quantity.Fraction, age quantity.Duration) quantity.Fraction {
 	return fresh * quantity.Fraction(1-linearLossPerDay*age.Days())
 }
@@ -81,12 +85,14 @@ func ViabilityLinear(fresh quantity.Fraction, age quantity.Duration) quantity.Fr
 // by a decay that loses the same in the first month as [ViabilityLinear] and
 // doesn't run into zero later. Beyond two months it is the safer of the two.
 //
-//		v = v0·exp(−0.00786·d)    v0 viability when fresh, d age in days
+//	v = v0·exp(−0.00786·d)
 //
-//	  - Source: derived, from the first month of the linear rule.
-//	  - Valid: an estimate at any age; treat viability as an input.
-//	  - Check: from 0.97: 0.766 after 30 days, 0.478 after 90.
-//	  - Tag: derived
+// Units: v0 viability when fresh, d age in days.
+//
+//   - Source: derived, from the first month of the linear rule.
+//   - Valid: an estimate at any age; treat viability as an input.
+//   - Check: from 0.97: 0.766 after 30 days, 0.478 after 90.
+//   - Tag: derived
 func ViabilityExponential(fresh quantity.Fraction, age quantity.Duration) quantity.Fraction {
 	return fresh * quantity.Fraction(math.Exp(-exponentialLossPerDay*age.Days()))
 }
@@ -100,13 +106,15 @@ const (
 
 // DryYeastViability returns the viable share of sealed dry yeast.
 //
-//		v = v0·(1 − l)^y    v0 when fresh, l loss per year, y age in years of 365.25 days
+//	v = v0·(1 − l)^y
 //
-//	  - Source: practice, l is DryYeastLossCold or DryYeastLossWarm.
-//	  - Valid: to the date on the pack and a little beyond.
-//	  - Check: computed from the formula above (regression value): 0.80 after a
-//	    year at 20 °C.
-//	  - Tag: common practice
+// Units: v0 when fresh, l loss per year, y age in years of 365.25 days.
+//
+//   - Source: practice, l is DryYeastLossCold or DryYeastLossWarm.
+//   - Valid: to the date on the pack and a little beyond.
+//   - Check: computed from the formula above (regression value): 0.80 after a
+//     year at 20 °C.
+//   - Tag: common practice
 func DryYeastViability(fresh quantity.Fraction, age quantity.Duration, lossPerYear float64) quantity.Fraction {
 	return fresh * quantity.Fraction(math.Pow(1-lossPerYear, age.Days()/365.25))
 }

@@ -88,16 +88,18 @@ type Finding struct {
 // any order. Bottling before [StableAndProven] is a risk: each 0.001 SG still
 // to drop adds about 0.49 volumes of CO2.
 //
-//		stable: 3 readings over the window with max − min ≤ max(resolution, 0.001 SG);
-//		        a logger: |slope| ≤ 0.0003 SG/day and fall to come ≤ 0.1 °P
-//		proven: stable and within 0.002 SG of the forced test
-//		stuck?: stable and more than 0.004 SG above the forced or expected end
+//	stable: 3 readings over the window with max − min ≤ max(resolution, 0.001 SG);
+//	        a logger: |slope| ≤ 0.0003 SG/day and fall to come ≤ 0.1 °P
+//	proven: stable and within 0.002 SG of the forced test
+//	stuck?: stable and more than 0.004 SG above the forced or expected end
 //
-//	  - Source: practice, made explicit here; the forced test is that of MEBAK and EBC.
-//	  - Valid: degassed hydrometer readings corrected for temperature.
-//	  - Check: 1.0120, 1.0115, 1.0112 on days 7, 9, 10 is stable; 1.0130, 1.0115,
-//	    1.0110 is falling; 1.020 three times with a forced test at 1.012 is stuck?.
-//	  - Tag: common practice
+// Units: SG 20/20 °C, slope in SG per day, extract in °P.
+//
+//   - Source: practice, made explicit here; the forced test is that of MEBAK and EBC.
+//   - Valid: degassed hydrometer readings corrected for temperature.
+//   - Check: 1.0120, 1.0115, 1.0112 on days 7, 9, 10 is stable; 1.0130, 1.0115,
+//     1.0110 is falling; 1.020 three times with a forced test at 1.012 is stuck?.
+//   - Tag: common practice
 func JudgeTerminal(readings []Reading, limits Terminal) Finding {
 	window := limits.Window
 	if window == 0 {
@@ -188,12 +190,14 @@ func toDrop(readings []Reading, limits Terminal) quantity.SG {
 // few wild readings of a logger don't bend. Beyond 400 readings it takes evenly
 // spaced ones.
 //
-//		β = median of (SGj − SGi)/(tj − ti)    β in SG per day, t in days
+//	β = median of (SGj − SGi)/(tj − ti)
 //
-//	  - Source: sen1968, from memory.
-//	  - Valid: two readings or more at different times.
-//	  - Check: a straight line of −0.0002 SG/day with a wild reading gives −0.0002.
-//	  - Tag: from memory
+// Units: β in SG per day, t in days.
+//
+//   - Source: sen1968, from memory.
+//   - Valid: two readings or more at different times.
+//   - Check: a straight line of −0.0002 SG/day with a wild reading gives −0.0002.
+//   - Tag: from memory
 func TheilSen(readings []Reading) float64 {
 	step := 1 + len(readings)/(loggerPairsAtMost+1)
 	var slopes []float64
