@@ -20,6 +20,10 @@ const (
 	maxNodes  = 100_000
 	maxKey    = 100 // characters
 	maxFaults = 200
+
+	// The time the YAML library takes grows with the square of the number of
+	// comments.
+	maxComments = 10_000
 )
 
 // parse reads the text into s.root and checks what holds for every document.
@@ -48,6 +52,9 @@ func (s *Source) checkText() Faults {
 	if len(s.text) > maxBytes {
 		return Faults{{File: s.file, Line: 1, Col: 1, Msg: fmt.Sprintf("the document has %d bytes, more than the limit of %d", len(s.text), maxBytes),
 			Hint: "split it into several documents"}}
+	}
+	if strings.Count(s.text, " #")+strings.Count(s.text, "\n#") > maxComments {
+		return Faults{{File: s.file, Line: 1, Col: 1, Msg: fmt.Sprintf("the document has more than %d comments", maxComments), Hint: "delete some"}}
 	}
 	var faults Faults
 	line, lineStart := 1, 0
@@ -93,13 +100,16 @@ type treeCheck struct {
 	source *Source
 	faults Faults
 	nodes  int
-	full   bool
+	full   bool // stop looking
+
+	// Where the last text in double quotes began. Nodes come in the order of
+	// the text, so the next one is found from here even on a very long line.
+	line, col, offset int
 }
 
 func (c *treeCheck) add(n *Node, field, msg, hint string) {
-	if len(c.faults) < maxFaults {
-		c.faults = append(c.faults, c.source.faultAt(n, field, msg, hint))
-	}
+	c.faults = append(c.faults, c.source.faultAt(n, field, msg, hint))
+	c.full = c.full || len(c.faults) >= maxFaults
 }
 
 func (c *treeCheck) walk(n *Node, path string, depth int) {
@@ -140,7 +150,7 @@ func (c *treeCheck) checkNode(n *Node, path string) {
 		c.add(n, path, "a value begins with ! (a tag)", "gyle documents have no tags; put quotes around text that begins with !")
 	case n.Kind == yaml.ScalarNode && strings.ContainsRune(n.Value, 0):
 		c.add(n, path, "the text holds a NUL character", "delete it")
-	case c.source.strangeEscape(n):
+	case c.strangeEscape(n):
 		c.add(n, path, "the text holds an escape that is not used here", `write \\ for a backslash, or use single quotes`)
 	case cutByComment(n):
 		c.add(n, path, "the text ends before #, the rest would be lost as a comment",
@@ -150,22 +160,33 @@ func (c *treeCheck) checkNode(n *Node, path string) {
 
 // strangeEscape reports whether a text in double quotes holds an escape such as
 // \r or \b, which is more likely the beginning of a word.
-func (s *Source) strangeEscape(n *Node) bool {
+func (c *treeCheck) strangeEscape(n *Node) bool {
 	if n.Style&yaml.DoubleQuotedStyle == 0 {
 		return false
 	}
-	start := s.offset(n)
-	end, _ := s.scalarEnd(n)
-	for i := start; i+1 < end; i++ {
-		if s.text[i] != '\\' {
+	text := c.source.text
+	for i := c.seek(n) + 1; i+1 < len(text) && text[i] != '"'; i++ {
+		if text[i] != '\\' {
 			continue
 		}
 		i++
-		if !strings.ContainsRune("\\\"/ntxuU \r\n", rune(s.text[i])) {
+		if !strings.ContainsRune("\\\"/ntxuU \r\n", rune(text[i])) {
 			return true
 		}
 	}
 	return false
+}
+
+// seek returns the offset of a node that stands behind the last one sought.
+func (c *treeCheck) seek(n *Node) int {
+	if n.Line != c.line || n.Column < c.col {
+		c.line, c.col, c.offset = n.Line, 1, c.source.lines[n.Line-1]
+	}
+	for ; c.col < n.Column && c.offset < len(c.source.text); c.col++ {
+		_, size := utf8.DecodeRuneInString(c.source.text[c.offset:])
+		c.offset += size
+	}
+	return c.offset
 }
 
 // cutByComment reports whether a plain text is followed by something like

@@ -24,6 +24,7 @@ func TestUnmarshalRefusesStrangeText(t *testing.T) {
 		{"mark in the middle", head + "why: \ufeffb\n", "f:3:6: the invisible character U+FEFF"},
 		{"old line ends", "gyle: recipe/1\rname: x\r", "f:1:15: a carriage return"},
 		{"too long", head + strings.Repeat("#", maxBytes), "f:1:1: the document has 1048599 bytes"},
+		{"too many comments", head + strings.Repeat(" #\n", maxComments+1), "f:1:1: the document has more than 10000 comments"},
 		{"too deep", head + "why: " + strings.Repeat("[", 40) + strings.Repeat("]", 40) + "\n", "f:3:37: nested more than 32 deep"},
 		{"too many values", head + "notes: [" + strings.Repeat("a,", maxNodes) + "]\n", "f:3:199995: the document has more than 100000 values"},
 		{"far too deep", head + "why: " + strings.Repeat("[", 100_000), "f:3:"},
