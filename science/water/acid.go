@@ -99,12 +99,13 @@ func AcidByID(id string) (Acid, bool) {
 // WeightPerVolume returns the acid with a strength that was labelled in grams
 // per 100 mL (w/v), which differs from percent of mass by the density.
 //
-//		x = p/ρ    p in g/mL, ρ in g/mL, x share of mass
+//	x = p/ρ    p in g/mL, ρ in g/mL, x share of mass
 //
-//	  - Source: derived, definition.
-//	  - Valid: the density of the acid at that strength.
-//	  - Check: 106.13 g of lactic acid in 100 mL at 1.206 g/mL is 88 %.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: the density of the acid at that strength.
+//   - Check: 106.13 g of lactic acid in 100 mL at 1.206 g/mL is 88 %.
+//   - Tag: derived
 func (a Acid) WeightPerVolume(p quantity.Fraction) Acid {
 	a.MassFraction = p / quantity.Fraction(a.Density)
 	return a
@@ -112,12 +113,13 @@ func (a Acid) WeightPerVolume(p quantity.Fraction) Acid {
 
 // Molarity returns the strength in mol/L.
 //
-//		c = 1000·ρ·x/M    ρ in g/mL, x share of mass, M in g/mol
+//	c = 1000·ρ·x/M    ρ in g/mL, x share of mass, M in g/mol
 //
-//	  - Source: derived, definition.
-//	  - Valid: 20 °C.
-//	  - Check: lactic 88 % 11.782, phosphoric 10 % 1.075 mol/L.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: 20 °C.
+//   - Check: lactic 88 % 11.782, phosphoric 10 % 1.075 mol/L.
+//   - Tag: derived
 func (a Acid) Molarity() float64 {
 	return 1000 * a.Density * float64(a.MassFraction) / a.MolarMass
 }
@@ -144,13 +146,14 @@ func (a Acid) ChargePerMole(ph quantity.PH) float64 {
 
 // MilliequivalentsPerML returns the charge that one mL gives up at a pH.
 //
-//		q = c·z(pH)    c in mol/L which is mmol/mL, q in mEq/mL
+//	q = c·z(pH)    c in mol/L which is mmol/mL, q in mEq/mL
 //
-//	  - Source: derived from [Acid.Molarity] and [Acid.ChargePerMole].
-//	  - Valid: as those.
-//	  - Check: at pH 5.4 lactic 88 % 11.45, phosphoric 10 % 1.091 mEq/mL (computed);
-//	    practitioners reckon with about 11.5 and 1.05.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived from [Acid.Molarity] and [Acid.ChargePerMole].
+//   - Valid: as those.
+//   - Check: at pH 5.4 lactic 88 % 11.45, phosphoric 10 % 1.091 mEq/mL (computed);
+//     practitioners reckon with about 11.5 and 1.05.
+//   - Tag: derived
 func (a Acid) MilliequivalentsPerML(ph quantity.PH) float64 {
 	return a.Molarity() * a.ChargePerMole(ph)
 }
@@ -158,12 +161,13 @@ func (a Acid) MilliequivalentsPerML(ph quantity.PH) float64 {
 // AnionPerML returns what one mL per litre adds of the acid's anion, in mg/L.
 // Lactic acid is counted whole.
 //
-//		m = c·Ma    c in mmol/mL, Ma molar mass of the anion in g/mol
+//	m = c·Ma    c in mmol/mL, Ma molar mass of the anion in g/mol
 //
-//	  - Source: derived, definition.
-//	  - Valid: as [Acid.Molarity].
-//	  - Check: lactic 88 % 1061, hydrochloric 10 % 101.8, sulfuric 10 % 104.4 mg.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: as [Acid.Molarity].
+//   - Check: lactic 88 % 1061, hydrochloric 10 % 101.8, sulfuric 10 % 104.4 mg.
+//   - Tag: derived
 func (a Acid) AnionPerML() float64 { return a.Molarity() * a.AnionMass }
 
 // phosphoricHeats are the enthalpies and heat capacities of the three
@@ -198,12 +202,13 @@ const LacticThreshold quantity.Concentration = 400
 // LacticInBeer returns the lactic acid in the beer that comes from liquid acid
 // and from acidulated malt. What yeast and bacteria make is left out.
 //
-//		c = (m·V + 10⁶·x·M)/B    V mL of acid with m mg/mL, M kg of malt with the share x, B litres of beer
+//	c = (m·V + 10⁶·x·M)/B    V mL of acid with m mg/mL, M kg of malt with the share x, B litres of beer
 //
-//	  - Source: derived, conservation of mass; all of it reaches the beer.
-//	  - Valid: an upper bound, as some stays with grain and trub.
-//	  - Check: 5.1 mL of lactic 88 % in 20.0 L: 271 mg/L.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, conservation of mass; all of it reaches the beer.
+//   - Valid: an upper bound, as some stays with grain and trub.
+//   - Check: 5.1 mL of lactic 88 % in 20.0 L: 271 mg/L.
+//   - Tag: derived
 func LacticInBeer(a Acid, millilitres float64, malt quantity.Mass, content quantity.Fraction, beer quantity.Volume) quantity.Concentration {
 	milligrams := 1e6 * float64(content) * malt.Kilograms()
 	if a.Anion == "lactic acid" {
@@ -225,13 +230,14 @@ var AcidMaltLacticRange = quantity.Span[quantity.Fraction]{Low: 0.020, High: 0.0
 // AcidMaltPerKilogram returns the charge that a kilogram of acidulated malt
 // gives up at a pH, beyond what a plain malt would.
 //
-//		q = 10⁶·x/M·z(pH)    x share of lactic acid, M 90.078 g/mol, q in mEq/kg
+//	q = 10⁶·x/M·z(pH)    x share of lactic acid, M 90.078 g/mol, q in mEq/kg
 //
-//	  - Source: practice (the content); derived.
-//	  - Valid: content 2 to 3.5 %. Rule of thumb: 1 % of the grist lowers the mash
-//	    pH by about 0.1.
-//	  - Check: 2.8 % is 311 mEq/kg fully given up.
-//	  - Tag: estimate
+// How it is known:
+//   - Source: practice (the content); derived.
+//   - Valid: content 2 to 3.5 %. Rule of thumb: 1 % of the grist lowers the mash
+//     pH by about 0.1.
+//   - Check: 2.8 % is 311 mEq/kg fully given up.
+//   - Tag: estimate
 func AcidMaltPerKilogram(content quantity.Fraction, ph quantity.PH) float64 {
 	return 1e6 * float64(content) / massLactic * Acid{PKa: pkLactic}.ChargePerMole(ph)
 }

@@ -31,12 +31,13 @@ type AcidDose struct {
 
 // Acidify returns the acid that takes a volume of liquor to a pH.
 //
-//		V_acid = V·U(pH)/q(pH)    V in L, U in mEq/L, q in mEq/mL, V_acid in mL
+//	V_acid = V·U(pH)/q(pH)    V in L, U in mEq/L, q in mEq/mL, V_acid in mL
 //
-//	  - Source: derived from [Supply.AcidDemand] and [Acid.MilliequivalentsPerML].
-//	  - Valid: targets above the endpoint of the alkalinity; 5.5 to 5.8 is usual.
-//	  - Check: A 2.0, pH 7.8 to 5.6: 0.1452 mL/L of lactic 88 % (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived from [Supply.AcidDemand] and [Acid.MilliequivalentsPerML].
+//   - Valid: targets above the endpoint of the alkalinity; 5.5 to 5.8 is usual.
+//   - Check: A 2.0, pH 7.8 to 5.6: 0.1452 mL/L of lactic 88 % (computed).
+//   - Tag: derived
 func Acidify(s Supply, volume quantity.Volume, a Acid, target quantity.PH) (AcidDose, error) {
 	if a.NeedsConfirmation && !a.Confirmed {
 		return AcidDose{}, fmt.Errorf("acidify with %s: %w", a.Name, ErrNotConfirmed)
@@ -64,12 +65,13 @@ func Acidify(s Supply, volume quantity.Volume, a Acid, target quantity.PH) (Acid
 // PHWith returns the pH of a water after mL of an acid per litre. Unlike a
 // strong acid, a weak one gives up less the lower the pH falls.
 //
-//		U(pH) = v·q(pH)    solved for pH; v in mL/L, q in mEq/mL, U in mEq/L
+//	U(pH) = v·q(pH)    solved for pH; v in mL/L, q in mEq/mL, U in mEq/L
 //
-//	  - Source: derived from [Supply.AcidDemand] and [Acid.MilliequivalentsPerML].
-//	  - Valid: CO2 kept.
-//	  - Check: 0.15 mL/L of lactic 88 % in A 2.0, pH 7.8: pH 5.510 (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived from [Supply.AcidDemand] and [Acid.MilliequivalentsPerML].
+//   - Valid: CO2 kept.
+//   - Check: 0.15 mL/L of lactic 88 % in A 2.0, pH 7.8: pH 5.510 (computed).
+//   - Tag: derived
 func (s Supply) PHWith(a Acid, perLitre float64) quantity.PH {
 	demand := s.Demand()
 	return bisect(1, 13, func(ph quantity.PH) float64 {

@@ -8,24 +8,26 @@ import "gyle/quantity"
 // When the report prints a measured alkalinity or acid capacity, that number
 // goes first: put it into the report as bicarbonate.
 //
-//		A = HCO3/61.016 + CO3/30.004    HCO3, CO3 in mg/L, A in mEq/L
+//	A = HCO3/61.016 + CO3/30.004    HCO3, CO3 in mg/L, A in mEq/L
 //
-//	  - Source: derived, definition; hydroxide and hydrogen ions are left out.
-//	  - Valid: pH 6 to 9.
-//	  - Check: HCO3 280 mg/L is 4.5890 mEq/L, 229.65 mg/L as CaCO3, 12.867 °dH.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition; hydroxide and hydrogen ions are left out.
+//   - Valid: pH 6 to 9.
+//   - Check: HCO3 280 mg/L is 4.5890 mEq/L, 229.65 mg/L as CaCO3, 12.867 °dH.
+//   - Tag: derived
 func Alkalinity(i Ions) quantity.Charge {
 	return i.Charge(Bicarbonate) + i.Charge(Carbonate)
 }
 
 // WithAlkalinity returns the ions with the alkalinity a, all as bicarbonate.
 //
-//		HCO3 = 61.016 · A, CO3 = 0    A in mEq/L, HCO3 in mg/L
+//	HCO3 = 61.016 · A, CO3 = 0    A in mEq/L, HCO3 in mg/L
 //
-//	  - Source: derived, inverse of [Alkalinity].
-//	  - Valid: pH 6 to 9.
-//	  - Check: round trip through [Alkalinity].
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, inverse of [Alkalinity].
+//   - Valid: pH 6 to 9.
+//   - Check: round trip through [Alkalinity].
+//   - Tag: derived
 func WithAlkalinity(i Ions, a quantity.Charge) Ions {
 	i[Bicarbonate] = float64(a) * massBicarbonate
 	i[Carbonate] = 0
@@ -34,12 +36,13 @@ func WithAlkalinity(i Ions, a quantity.Charge) Ions {
 
 // Hardness returns the total hardness.
 //
-//		H = Ca/20.039 + Mg/12.1525    Ca, Mg in mg/L, H in mEq/L
+//	H = Ca/20.039 + Mg/12.1525    Ca, Mg in mg/L, H in mEq/L
 //
-//	  - Source: derived, definition.
-//	  - Valid: water without much strontium or barium.
-//	  - Check: Ca 90, Mg 18 mg/L is 5.9724 mEq/L, 16.746 °dH.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: water without much strontium or barium.
+//   - Check: Ca 90, Mg 18 mg/L is 5.9724 mEq/L, 16.746 °dH.
+//   - Tag: derived
 func Hardness(i Ions) quantity.Charge {
 	return i.Charge(Calcium) + i.Charge(Magnesium)
 }
@@ -47,34 +50,37 @@ func Hardness(i Ions) quantity.Charge {
 // TemporaryHardness returns the part of the hardness that alkalinity matches
 // and that boiling can attack.
 //
-//		T = min(A, H)    in mEq/L
+//	T = min(A, H)    in mEq/L
 //
-//	  - Source: derived, definition.
-//	  - Valid: every water.
-//	  - Check: with [PermanentHardness] it adds up to [Hardness].
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: every water.
+//   - Check: with [PermanentHardness] it adds up to [Hardness].
+//   - Tag: derived
 func TemporaryHardness(i Ions) quantity.Charge { return min(Alkalinity(i), Hardness(i)) }
 
 // PermanentHardness returns the part of the hardness that stays after boiling.
 //
-//		P = H − min(A, H)    in mEq/L
+//	P = H − min(A, H)    in mEq/L
 //
-//	  - Source: derived, definition.
-//	  - Valid: every water.
-//	  - Check: report A 1.3834 mEq/L.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: every water.
+//   - Check: report A 1.3834 mEq/L.
+//   - Tag: derived
 func PermanentHardness(i Ions) quantity.Charge { return Hardness(i) - TemporaryHardness(i) }
 
 // ResidualAlkalinity returns the alkalinity less what calcium and magnesium
 // offset in wort by precipitating phosphate.
 //
-//		RA = A − Ca/3.5 − Mg/7    all in mEq/L
+//	RA = A − Ca/3.5 − Mg/7    all in mEq/L
 //
-//	  - Source: kolbach1953.
-//	  - Valid: a figure for cast-out wort of 12 °P. As a predictor of mash pH it is
-//	    too coarse: barth2015, abstract; science/mash goes another way.
-//	  - Check: report A 3.0942 mEq/L, 154.84 mg/L as CaCO3, 8.676 °dH.
-//	  - Tag: from memory
+// How it is known:
+//   - Source: kolbach1953.
+//   - Valid: a figure for cast-out wort of 12 °P. As a predictor of mash pH it is
+//     too coarse: barth2015, abstract; science/mash goes another way.
+//   - Check: report A 3.0942 mEq/L, 154.84 mg/L as CaCO3, 8.676 °dH.
+//   - Tag: from memory
 func ResidualAlkalinity(i Ions) quantity.Charge {
 	return Alkalinity(i) - i.Charge(Calcium)/3.5 - i.Charge(Magnesium)/7
 }
@@ -82,12 +88,13 @@ func ResidualAlkalinity(i Ions) quantity.Charge {
 // KolbachShift returns by how much a residual alkalinity raises the pH of
 // cast-out wort, in pH units.
 //
-//		ΔpH = 0.3 · RA/10 °dH    RA in °dH: 0.0841 per mEq/L
+//	ΔpH = 0.3 · RA/10 °dH    RA in °dH: 0.0841 per mEq/L
 //
-//	  - Source: kolbach1953.
-//	  - Valid: cooled cast-out wort of 12 °P; not the mash.
-//	  - Check: 10 °dH gives 0.3.
-//	  - Tag: from memory
+// How it is known:
+//   - Source: kolbach1953.
+//   - Valid: cooled cast-out wort of 12 °P; not the mash.
+//   - Check: 10 °dH gives 0.3.
+//   - Tag: from memory
 func KolbachShift(residual quantity.Charge) float64 {
 	return 0.3 * GermanDegrees(residual) / 10
 }
@@ -95,12 +102,13 @@ func KolbachShift(residual quantity.Charge) float64 {
 // SulfateToChloride returns the ratio of sulfate to chloride by mass. It is
 // undefined, and ok false, when there is no chloride.
 //
-//		r = SO4/Cl    both in mg/L
+//	r = SO4/Cl    both in mg/L
 //
-//	  - Source: practice.
-//	  - Valid: judge it together with the two values; see [SulfateBand].
-//	  - Check: report A 1.833.
-//	  - Tag: common practice
+// How it is known:
+//   - Source: practice.
+//   - Valid: judge it together with the two values; see [SulfateBand].
+//   - Check: report A 1.833.
+//   - Tag: common practice
 func SulfateToChloride(i Ions) (ratio float64, ok bool) {
 	if i[Chloride] <= 0 {
 		return 0, false

@@ -69,13 +69,14 @@ func (b BalanceResult) verdict() string {
 // charges meet. Mark the result as estimated, and never fill two ions. It
 // returns false when the ion is listed already or its side is the larger one.
 //
-//		c = e · |Sc − Sa|    e in mg/mEq, S in mEq/L, c in mg/L
+//	c = e · |Sc − Sa|    e in mg/mEq, S in mEq/L, c in mg/L
 //
-//	  - Source: derived, electroneutrality.
-//	  - Valid: exactly one ion missing; all errors of the report land in it.
-//	  - Check: report A without sodium gets back 15 mg/L plus its gap of
-//	    0.0723 mEq/L, 1.7 mg/L.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, electroneutrality.
+//   - Valid: exactly one ion missing; all errors of the report land in it.
+//   - Check: report A without sodium gets back 15 mg/L plus its gap of
+//     0.0723 mEq/L, 1.7 mg/L.
+//   - Tag: derived
 func FillByDifference(i Ions, missing Ion) (Ions, bool) {
 	gap := float64(i.Cations() - i.Anions())
 	if missing.Valence() > 0 {
@@ -90,12 +91,13 @@ func FillByDifference(i Ions, missing Ion) (Ions, bool) {
 
 // DissolvedSolids estimates the residue that the water leaves when evaporated.
 //
-//		TDS = Σ c − 0.51 · c(HCO3)    in mg/L: bicarbonate leaves 49 % as carbonate
+//	TDS = Σ c − 0.51 · c(HCO3)    in mg/L: bicarbonate leaves 49 % as carbonate
 //
-//	  - Source: practice.
-//	  - Valid: drinking water; silica and organic matter are not listed.
-//	  - Check: report A 503 mg/L listed, 360.2 mg/L residue.
-//	  - Tag: common practice
+// How it is known:
+//   - Source: practice.
+//   - Valid: drinking water; silica and organic matter are not listed.
+//   - Check: report A 503 mg/L listed, 360.2 mg/L residue.
+//   - Tag: common practice
 func DissolvedSolids(i Ions) quantity.Concentration {
 	var sum float64
 	for _, c := range i {

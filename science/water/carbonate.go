@@ -21,73 +21,79 @@ func fivefold(t quantity.Temperature, a, b, c, d, e float64) float64 {
 // PK1 returns the negative logarithm of the first acidity constant of carbonic
 // acid, dissolved carbon dioxide included.
 //
-//		log K1 = −356.3094 − 0.06091964·T + 21834.37/T + 126.8339·log T − 1684915/T²    T in K, K1 in mol/kg
+//	log K1 = −356.3094 − 0.06091964·T + 21834.37/T + 126.8339·log T − 1684915/T²    T in K, K1 in mol/kg
 //
-//	  - Source: plummer1982, as transcribed in independent codes that agree.
-//	  - Valid: 0 to 90 °C, infinite dilution; see [CarbonateValid].
-//	  - Check: 6.3819 at 20 °C, 6.3519 at 25 °C (computed).
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Valid: 0 to 90 °C, infinite dilution; see [CarbonateValid].
+//   - Check: 6.3819 at 20 °C, 6.3519 at 25 °C (computed).
+//   - Tag: second-hand
 func PK1(t quantity.Temperature) float64 {
 	return -fivefold(t, -356.3094, -0.06091964, 21834.37, 126.8339, -1684915)
 }
 
 // PK2 returns the negative logarithm of the second acidity constant of carbonic acid.
 //
-//		log K2 = −107.8871 − 0.03252849·T + 5151.79/T + 38.92561·log T − 563713.9/T²    T in K, K2 in mol/kg
+//	log K2 = −107.8871 − 0.03252849·T + 5151.79/T + 38.92561·log T − 563713.9/T²    T in K, K2 in mol/kg
 //
-//	  - Source: plummer1982, as transcribed in independent codes that agree.
-//	  - Valid: 0 to 90 °C, infinite dilution.
-//	  - Check: 10.3756 at 20 °C, 10.3289 at 25 °C (computed).
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Valid: 0 to 90 °C, infinite dilution.
+//   - Check: 10.3756 at 20 °C, 10.3289 at 25 °C (computed).
+//   - Tag: second-hand
 func PK2(t quantity.Temperature) float64 {
 	return -fivefold(t, -107.8871, -0.03252849, 5151.79, 38.92561, -563713.9)
 }
 
 // PKHenry returns the negative logarithm of Henry's constant of carbon dioxide.
 //
-//		log KH = 108.3865 + 0.01985076·T − 6919.53/T − 40.45154·log T + 669365/T²    T in K, KH in mol/(kg atm)
+//	log KH = 108.3865 + 0.01985076·T − 6919.53/T − 40.45154·log T + 669365/T²    T in K, KH in mol/(kg atm)
 //
-//	  - Source: plummer1982, as transcribed in independent codes that agree.
-//	  - Valid: 0 to 90 °C, water.
-//	  - Check: 1.4069 at 20 °C, 1.4679 at 25 °C (computed).
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Valid: 0 to 90 °C, water.
+//   - Check: 1.4069 at 20 °C, 1.4679 at 25 °C (computed).
+//   - Tag: second-hand
 func PKHenry(t quantity.Temperature) float64 {
 	return -fivefold(t, 108.3865, 0.01985076, -6919.53, -40.45154, 669365)
 }
 
 // PKCalcite returns the negative logarithm of the solubility product of calcite.
 //
-//		log K = −171.9065 − 0.077993·T + 2839.319/T + 71.595·log T    T in K, K in mol²/kg²
+//	log K = −171.9065 − 0.077993·T + 2839.319/T + 71.595·log T    T in K, K in mol²/kg²
 //
-//	  - Source: plummer1982, as transcribed in independent codes that agree.
-//	  - Valid: 0 to 90 °C.
-//	  - Check: 8.4533 at 20 °C, 8.4798 at 25 °C (computed).
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Valid: 0 to 90 °C.
+//   - Check: 8.4533 at 20 °C, 8.4798 at 25 °C (computed).
+//   - Tag: second-hand
 func PKCalcite(t quantity.Temperature) float64 {
 	return -fivefold(t, -171.9065, -0.077993, 2839.319, 71.595, 0)
 }
 
 // PKWater returns the negative logarithm of the ion product of water.
 //
-//		log Kw = −283.971 − 0.05069842·T + 13323/T + 102.24447·log T − 1119669/T²    T in K, Kw in mol²/kg²
+//	log Kw = −283.971 − 0.05069842·T + 13323/T + 102.24447·log T − 1119669/T²    T in K, Kw in mol²/kg²
 //
-//	  - Source: nordstrom1990, as transcribed in geochemistry codes.
-//	  - Valid: 0 to 90 °C.
-//	  - Check: 14.1682 at 20 °C, 13.9995 at 25 °C (computed).
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: nordstrom1990, as transcribed in geochemistry codes.
+//   - Valid: 0 to 90 °C.
+//   - Check: 14.1682 at 20 °C, 13.9995 at 25 °C (computed).
+//   - Tag: second-hand
 func PKWater(t quantity.Temperature) float64 {
 	return -fivefold(t, -283.971, -0.05069842, 13323, 102.24447, -1119669)
 }
 
 // DebyeHuckel returns the constant A of the activity formulas for water.
 //
-//		A = 1.82483·10⁶ · (ε·T)^−1.5    T in K
-//		ε = 87.74 − 0.4008·t + 9.398·10⁻⁴·t² − 1.41·10⁻⁶·t³    t in °C
+//	A = 1.82483·10⁶ · (ε·T)^−1.5    T in K
+//	ε = 87.74 − 0.4008·t + 9.398·10⁻⁴·t² − 1.41·10⁻⁶·t³    t in °C
 //
-//	  - Source: malmberg1956 (ε), as transcribed in a drinking-water code.
-//	  - Valid: 0 to 100 °C.
-//	  - Check: 0.5073 at 20 °C, 0.5117 at 25 °C (computed).
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: malmberg1956 (ε), as transcribed in a drinking-water code.
+//   - Valid: 0 to 100 °C.
+//   - Check: 0.5073 at 20 °C, 0.5117 at 25 °C (computed).
+//   - Tag: second-hand
 func DebyeHuckel(t quantity.Temperature) float64 {
 	c := t.Celsius()
 	permittivity := 87.74 - 0.4008*c + 9.398e-4*c*c - 1.41e-6*c*c*c
@@ -96,12 +102,13 @@ func DebyeHuckel(t quantity.Temperature) float64 {
 
 // Activity returns the activity coefficient of an ion after Davies.
 //
-//		log γ = −A·z²·(√I/(1 + √I) − 0.3·I)    I in mol/L, z charge number
+//	log γ = −A·z²·(√I/(1 + √I) − 0.3·I)    I in mol/L, z charge number
 //
-//	  - Source: malmberg1956 for A; the Davies equation as transcribed beside it.
-//	  - Valid: I up to 0.1 mol/L, far above any brewing liquor.
-//	  - Check: I 0.01 mol/L, 20 °C, z 1: 0.9024 (computed).
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: malmberg1956 for A; the Davies equation as transcribed beside it.
+//   - Valid: I up to 0.1 mol/L, far above any brewing liquor.
+//   - Check: I 0.01 mol/L, 20 °C, z 1: 0.9024 (computed).
+//   - Tag: second-hand
 func Activity(t quantity.Temperature, ionicStrength float64, valence int) float64 {
 	root := math.Sqrt(ionicStrength)
 	z := float64(valence)
@@ -110,12 +117,13 @@ func Activity(t quantity.Temperature, ionicStrength float64, valence int) float6
 
 // IonicStrength estimates the ionic strength from the dissolved solids.
 //
-//		I = 2.5·10⁻⁵ · TDS    TDS in mg/L, I in mol/L
+//	I = 2.5·10⁻⁵ · TDS    TDS in mg/L, I in mol/L
 //
-//	  - Source: practice, as read in a drinking-water code.
-//	  - Valid: ordinary drinking water.
-//	  - Check: 400 mg/L gives 0.01 mol/L.
-//	  - Tag: second-hand
+// How it is known:
+//   - Source: practice, as read in a drinking-water code.
+//   - Valid: ordinary drinking water.
+//   - Check: 400 mg/L gives 0.01 mol/L.
+//   - Tag: second-hand
 func IonicStrength(solids quantity.Concentration) float64 { return 2.5e-5 * float64(solids) }
 
 // carbonates are the constants of one water at one temperature, as plain
@@ -154,12 +162,13 @@ func (c carbonates) water(ph quantity.PH) float64 {
 
 // CarbonateCharge returns the mean negative charge of a dissolved carbonate.
 //
-//		g = (K1·h + 2·K1·K2)/(h² + K1·h + K1·K2)    h = 10^−pH in mol/L
+//	g = (K1·h + 2·K1·K2)/(h² + K1·h + K1·K2)    h = 10^−pH in mol/L
 //
-//	  - Source: derived, mass action; constants from [PK1] and [PK2].
-//	  - Valid: 0 to 90 °C.
-//	  - Check: 20 °C, pH 5.4: 0.0944; pH 7.8: 0.9659 (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, mass action; constants from [PK1] and [PK2].
+//   - Valid: 0 to 90 °C.
+//   - Check: 20 °C, pH 5.4: 0.0944; pH 7.8: 0.9659 (computed).
+//   - Tag: derived
 func CarbonateCharge(ph quantity.PH, t quantity.Temperature) float64 {
 	return carbonatesAt(t, 0).charge(ph)
 }

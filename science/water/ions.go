@@ -105,12 +105,13 @@ func (ion Ion) Valence() int { return ionTable[ion].valence }
 // EquivalentMass returns the mass that carries one milliequivalent of charge,
 // in mg.
 //
-//		e = M/|z|    M molar mass in g/mol, z charge number
+//	e = M/|z|    M molar mass in g/mol, z charge number
 //
-//	  - Source: derived, definition of the equivalent.
-//	  - Valid: every ion.
-//	  - Check: Ca 20.039, Mg 12.1525, CO3 30.004, SO4 48.028 mg/mEq.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition of the equivalent.
+//   - Valid: every ion.
+//   - Check: Ca 20.039, Mg 12.1525, CO3 30.004, SO4 48.028 mg/mEq.
+//   - Tag: derived
 func (ion Ion) EquivalentMass() float64 {
 	valence := ion.Valence()
 	if valence < 0 {
@@ -125,34 +126,37 @@ type Ions [IonCount]float64
 
 // Charge returns the equivalent concentration of one ion, always positive.
 //
-//		q = c/e    c in mg/L, e in mg/mEq (see [Ion.EquivalentMass]), q in mEq/L
+//	q = c/e    c in mg/L, e in mg/mEq (see [Ion.EquivalentMass]), q in mEq/L
 //
-//	  - Source: derived, definition of the equivalent.
-//	  - Valid: dilute water, where 1 ppm is 1 mg/L within 0.3 %.
-//	  - Check: the sums of report A in [Balance].
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition of the equivalent.
+//   - Valid: dilute water, where 1 ppm is 1 mg/L within 0.3 %.
+//   - Check: the sums of report A in [Balance].
+//   - Tag: derived
 func (i Ions) Charge(ion Ion) quantity.Charge {
 	return quantity.Charge(i[ion] / ion.EquivalentMass())
 }
 
 // Cations returns the sum of the positive charges.
 //
-//		S = Σ c/e    over Ca, Mg, Na, K; in mEq/L
+//	S = Σ c/e    over Ca, Mg, Na, K; in mEq/L
 //
-//	  - Source: derived, definition.
-//	  - Valid: pH 3 to 10; hydrogen ions are left out.
-//	  - Check: report A 6.7016 mEq/L.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: pH 3 to 10; hydrogen ions are left out.
+//   - Check: report A 6.7016 mEq/L.
+//   - Tag: derived
 func (i Ions) Cations() quantity.Charge { return i.sum(+1) }
 
 // Anions returns the sum of the negative charges, as a positive number.
 //
-//		S = Σ c/e    over HCO3, CO3, Cl, SO4, NO3; in mEq/L
+//	S = Σ c/e    over HCO3, CO3, Cl, SO4, NO3; in mEq/L
 //
-//	  - Source: derived, definition.
-//	  - Valid: pH 3 to 10; hydroxide is left out.
-//	  - Check: report A 6.7739 mEq/L.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, definition.
+//   - Valid: pH 3 to 10; hydroxide is left out.
+//   - Check: report A 6.7739 mEq/L.
+//   - Tag: derived
 func (i Ions) Anions() quantity.Charge { return i.sum(-1) }
 
 func (i Ions) sum(sign int) quantity.Charge {

@@ -23,12 +23,13 @@ func (l Label) String() string { return l.Ion.Symbol() + " as " + l.As }
 
 // Undo returns the ions with the label taken at its word.
 //
-//		c = factor · printed    both in mg/L
+//	c = factor · printed    both in mg/L
 //
-//	  - Source: derived, ratio of molar masses.
-//	  - Valid: a report that carries this label.
-//	  - Check: SO4 is 2.996 times S, NO3 is 4.427 times N.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, ratio of molar masses.
+//   - Valid: a report that carries this label.
+//   - Check: SO4 is 2.996 times S, NO3 is 4.427 times N.
+//   - Tag: derived
 func (l Label) Undo(i Ions) Ions {
 	i[l.Ion] *= l.Factor
 	return i

@@ -144,12 +144,13 @@ func (s Salt) PerGram() Ions {
 
 // Delivers returns the ions that a dose adds in practice.
 //
-//		c = min(dose, cap) · gives · assay · effectiveness    dose, cap in g/L, c in mg/L
+//	c = min(dose, cap) · gives · assay · effectiveness    dose, cap in g/L, c in mg/L
 //
-//	  - Source: derived, as [Salt.PerGram] with the dose cap of the salt.
-//	  - Valid: below the solubility of the salt.
-//	  - Check: chalk above 0.45 g/L delivers what 0.45 g/L does.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, as [Salt.PerGram] with the dose cap of the salt.
+//   - Valid: below the solubility of the salt.
+//   - Check: chalk above 0.45 g/L delivers what 0.45 g/L does.
+//   - Tag: derived
 func (s Salt) Delivers(dose quantity.Dose) Ions {
 	if s.DoseCap > 0 {
 		dose = min(dose, s.DoseCap)
@@ -165,13 +166,14 @@ type Addition struct {
 
 // AddSalts returns the ions of a volume of liquor after the additions.
 //
-//		c = c0 + Σ delivers(m/V)    m in g, V in L, c in mg/L
+//	c = c0 + Σ delivers(m/V)    m in g, V in L, c in mg/L
 //
-//	  - Source: derived, conservation of mass.
-//	  - Valid: doses that dissolve; see [DoseWarnings].
-//	  - Check: 20 L of distilled water with 4 g gypsum, 3 g CaCl2·2H2O and 1 g Epsom
-//	    salt: Ca 87.45, SO4 131.07, Cl 72.34, Mg 4.93.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, conservation of mass.
+//   - Valid: doses that dissolve; see [DoseWarnings].
+//   - Check: 20 L of distilled water with 4 g gypsum, 3 g CaCl2·2H2O and 1 g Epsom
+//     salt: Ca 87.45, SO4 131.07, Cl 72.34, Mg 4.93.
+//   - Tag: derived
 func AddSalts(base Ions, volume quantity.Volume, additions []Addition) Ions {
 	for _, a := range additions {
 		base = base.Plus(a.Salt.Delivers(a.dose(volume)))

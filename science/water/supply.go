@@ -84,12 +84,13 @@ func (s Supply) TotalCarbon() float64 {
 // ConservedAlkalinity returns the alkalinity that mixing conserves, whatever
 // happens to the pH and to CO2.
 //
-//		ALK = C·g(pH) + w(pH)    C in mmol/L, w and ALK in mEq/L
+//	ALK = C·g(pH) + w(pH)    C in mmol/L, w and ALK in mEq/L
 //
-//	  - Source: derived, charge balance.
-//	  - Valid: as [Supply.TotalCarbon].
-//	  - Check: A 4.589, pH 7.4, mixed 0.6 to 0.4 with pure water: 2.7480 mEq/L (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, charge balance.
+//   - Valid: as [Supply.TotalCarbon].
+//   - Check: A 4.589, pH 7.4, mixed 0.6 to 0.4 with pure water: 2.7480 mEq/L (computed).
+//   - Tag: derived
 func (s Supply) ConservedAlkalinity() quantity.Charge {
 	ph, _ := s.AssumedPH()
 	c := s.carbonates()
@@ -99,12 +100,13 @@ func (s Supply) ConservedAlkalinity() quantity.Charge {
 // AcidDemand returns the strong acid that takes the water to a pH while it
 // keeps its CO2. It is negative above the pH of the water.
 //
-//		U(pH) = C·(g(pHw) − g(pH)) + w(pHw) − w(pH)    in mEq/L; C see [Supply.TotalCarbon]
+//	U(pH) = C·(g(pHw) − g(pH)) + w(pHw) − w(pH)    in mEq/L; C see [Supply.TotalCarbon]
 //
-//	  - Source: derived, charge balance. At the endpoint it is the reported alkalinity.
-//	  - Valid: closed system; [Supply.OpenAcidDemand] bounds a hot, open mash.
-//	  - Check: A 2.0, pH 7.8, 20 °C: U(5.4) 1.7784, U(6.0) 1.3704 mEq/L (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, charge balance. At the endpoint it is the reported alkalinity.
+//   - Valid: closed system; [Supply.OpenAcidDemand] bounds a hot, open mash.
+//   - Check: A 2.0, pH 7.8, 20 °C: U(5.4) 1.7784, U(6.0) 1.3704 mEq/L (computed).
+//   - Tag: derived
 func (s Supply) AcidDemand(ph quantity.PH) quantity.Charge { return s.Demand()(ph) }
 
 // Demand returns [Supply.AcidDemand] as a function, worked out once, to hand to
@@ -121,23 +123,25 @@ func (s Supply) Demand() func(quantity.PH) quantity.Charge {
 // OpenAcidDemand returns the strong acid that the water takes when all its CO2
 // leaves: the upper bound for a hot mash.
 //
-//		U = A    in mEq/L, whatever the pH
+//	U = A    in mEq/L, whatever the pH
 //
-//	  - Source: derived, without dissolved carbonate nothing protonates back.
-//	  - Valid: CO2 lost completely, pH 5 to 6; the closed demand at pH 5.4 is about
-//	    nine tenths of it.
-//	  - Check: never below [Supply.AcidDemand] between the endpoint and the water's pH.
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, without dissolved carbonate nothing protonates back.
+//   - Valid: CO2 lost completely, pH 5 to 6; the closed demand at pH 5.4 is about
+//     nine tenths of it.
+//   - Check: never below [Supply.AcidDemand] between the endpoint and the water's pH.
+//   - Tag: derived
 func (s Supply) OpenAcidDemand(quantity.PH) quantity.Charge { return Alkalinity(s.Ions) }
 
 // PHAfter returns the pH of the water after a dose of strong acid.
 //
-//		U(pH) = dose    solved for pH, dose in mEq/L
+//	U(pH) = dose    solved for pH, dose in mEq/L
 //
-//	  - Source: derived, inverse of [Supply.AcidDemand] by bisection from pH 1 to 13.
-//	  - Valid: CO2 kept.
-//	  - Check: A 2.0, pH 7.8, 20 °C with 1.0 mEq/L: 6.338 (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, inverse of [Supply.AcidDemand] by bisection from pH 1 to 13.
+//   - Valid: CO2 kept.
+//   - Check: A 2.0, pH 7.8, 20 °C with 1.0 mEq/L: 6.338 (computed).
+//   - Tag: derived
 func (s Supply) PHAfter(dose quantity.Charge) quantity.PH {
 	demand := s.Demand()
 	return bisect(1, 13, func(ph quantity.PH) float64 { return float64(demand(ph) - dose) })
@@ -160,13 +164,14 @@ func bisect(low, high quantity.PH, falling func(quantity.PH) float64) quantity.P
 // is listed as bicarbonate, titrated to the endpoint of the first water, and
 // reckoned at the temperature of the first.
 //
-//		C = (1 − f)·C1 + f·C2, ALK = (1 − f)·ALK1 + f·ALK2    f share of the other by volume
-//		C·g(pH) + w(pH) = ALK    solved for pH; all other ions mix by mass
+//	C = (1 − f)·C1 + f·C2, ALK = (1 − f)·ALK1 + f·ALK2    f share of the other by volume
+//	C·g(pH) + w(pH) = ALK    solved for pH; all other ions mix by mass
 //
-//	  - Source: derived, conservation of carbon and of charge.
-//	  - Valid: closed while blending, nothing precipitates.
-//	  - Check: half A 4.0, pH 7.2 and half A 1.0, pH 8.2: pH 7.287 (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, conservation of carbon and of charge.
+//   - Valid: closed while blending, nothing precipitates.
+//   - Check: half A 4.0, pH 7.2 and half A 1.0, pH 8.2: pH 7.287 (computed).
+//   - Tag: derived
 func Blend(s Supply, f quantity.Fraction, other Supply) Supply {
 	share := float64(f)
 	total := (1-share)*s.TotalCarbon() + share*other.TotalCarbon()

@@ -8,12 +8,13 @@ import (
 
 // ReverseOsmosis returns what a reverse-osmosis filter leaves of a feed.
 //
-//		c = 0.02·c0, A = min(A0, 0.1)    c in mg/L, A in mEq/L
+//	c = 0.02·c0, A = min(A0, 0.1)    c in mg/L, A in mEq/L
 //
-//	  - Source: practice; measure your own filter.
-//	  - Valid: a sound membrane.
-//	  - Check: the feed of report A leaves Ca 1.8 mg/L and A 0.1 mEq/L.
-//	  - Tag: estimate
+// How it is known:
+//   - Source: practice; measure your own filter.
+//   - Valid: a sound membrane.
+//   - Check: the feed of report A leaves Ca 1.8 mg/L and A 0.1 mEq/L.
+//   - Tag: estimate
 func ReverseOsmosis(feed Ions) Ions {
 	return WithAlkalinity(feed.Scaled(0.02), min(Alkalinity(feed), 0.1))
 }
@@ -21,12 +22,13 @@ func ReverseOsmosis(feed Ions) Ions {
 // DilutionFor returns the share of soft water that brings an alkalinity down to
 // a target.
 //
-//		f = (A − At)/(A − As)    A of the water, At target, As of the soft water, in mEq/L
+//	f = (A − At)/(A − As)    A of the water, At target, As of the soft water, in mEq/L
 //
-//	  - Source: derived, conservation of mass; for distilled water f = 1 − At/A.
-//	  - Valid: As < At ≤ A.
-//	  - Check: 4.589 down to 1.0 mEq/L with distilled water: 0.7821 (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, conservation of mass; for distilled water f = 1 − At/A.
+//   - Valid: As < At ≤ A.
+//   - Check: 4.589 down to 1.0 mEq/L with distilled water: 0.7821 (computed).
+//   - Tag: derived
 func DilutionFor(alkalinity, target, soft quantity.Charge) quantity.Fraction {
 	return quantity.Fraction((alkalinity - target) / (alkalinity - soft))
 }
@@ -71,12 +73,13 @@ func Boiled(i Ions) Ions {
 
 // FreeCarbonDioxide returns the dissolved carbon dioxide, in mmol/L.
 //
-//		CO2 = C·h²/(h² + K1·h + K1·K2)    C in mmol/L, h = 10^−pH in mol/L
+//	CO2 = C·h²/(h² + K1·h + K1·K2)    C in mmol/L, h = 10^−pH in mol/L
 //
-//	  - Source: derived, mass action.
-//	  - Valid: as [Supply.TotalCarbon].
-//	  - Check: A 4.589, pH 7.4, 10 °C: 0.528 mmol/L (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, mass action.
+//   - Valid: as [Supply.TotalCarbon].
+//   - Check: A 4.589, pH 7.4, 10 °C: 0.528 mmol/L (computed).
+//   - Tag: derived
 func (s Supply) FreeCarbonDioxide() float64 {
 	ph, _ := s.AssumedPH()
 	return s.TotalCarbon() * s.carbonates().gas(ph)
@@ -85,13 +88,14 @@ func (s Supply) FreeCarbonDioxide() float64 {
 // LimeDose returns the slaked lime that softens a water to a residual
 // alkalinity. Stay a tenth below it, check the pH, and decant.
 //
-//		d = 74.092·(CO2 + (A − Ar)/2)    CO2 in mmol/L, A, Ar in mEq/L, d in mg/L
+//	d = 74.092·(CO2 + (A − Ar)/2)    CO2 in mmol/L, A, Ar in mEq/L, d in mg/L
 //
-//	  - Source: derived, Ca(OH)2 + 2 HCO3 takes out CaCO3 and binds the free CO2 first.
-//	  - Valid: Ar 1.0 to 1.3 mEq/L; pure lime; enough calcium in the water.
-//	    Lime is caustic: goggles and gloves.
-//	  - Check: A 4.589, pH 7.4, 10 °C, Ar 1.0: 172.1 mg/L (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, Ca(OH)2 + 2 HCO3 takes out CaCO3 and binds the free CO2 first.
+//   - Valid: Ar 1.0 to 1.3 mEq/L; pure lime; enough calcium in the water.
+//     Lime is caustic: goggles and gloves.
+//   - Check: A 4.589, pH 7.4, 10 °C, Ar 1.0: 172.1 mg/L (computed).
+//   - Tag: derived
 func LimeDose(s Supply, residual quantity.Charge) quantity.Concentration {
 	const molarMass = weightCa + 2*(weightO+weightH)
 	half := float64(Alkalinity(s.Ions)-residual) / 2
@@ -101,12 +105,13 @@ func LimeDose(s Supply, residual quantity.Charge) quantity.Concentration {
 // LimeSoftened returns the ions after softening with the full [LimeDose]: the
 // lime's own calcium falls out with that of the water.
 //
-//		x = max(0, min(A − Ar, Ca − 0.6)), A' = A − x, Ca' = Ca − x    in mEq/L
+//	x = max(0, min(A − Ar, Ca − 0.6)), A' = A − x, Ca' = Ca − x    in mEq/L
 //
-//	  - Source: derived, as [LimeDose]; the calcium floor as in [Boiled].
-//	  - Valid: a settled, decanted water that isn't overdosed.
-//	  - Check: report A to 1.0: x 3.589 mEq/L, Ca' 18.1 mg/L (computed).
-//	  - Tag: derived
+// How it is known:
+//   - Source: derived, as [LimeDose]; the calcium floor as in [Boiled].
+//   - Valid: a settled, decanted water that isn't overdosed.
+//   - Check: report A to 1.0: x 3.589 mEq/L, Ca' 18.1 mg/L (computed).
+//   - Tag: derived
 func LimeSoftened(i Ions, residual quantity.Charge) Ions {
 	x := removable(i, residual)
 	if x == 0 {
