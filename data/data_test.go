@@ -233,7 +233,8 @@ func TestStyleNumbers(t *testing.T) {
 	}
 }
 
-// BJCP Beer Style Guidelines, 2021 edition, vital statistics of style 13B.
+// BJCP Beer Style Guidelines, 2021 edition, vital statistics of style 13B, from
+// memory.
 func TestOneStyleAgainstThePrint(t *testing.T) {
 	style, ok := StyleNumbers("british-brown-ale")
 	if !ok {

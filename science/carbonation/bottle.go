@@ -93,7 +93,7 @@ func (s Severity) String() string { return [...]string{"fine", "warn", "refuse"}
 type Filling struct {
 	Package  Package
 	Target   quantity.Carbonation
-	Unproven quantity.SG            // what the gravity may still fall; 0 if proven
+	Unproven quantity.SG            // what the gravity may still fall; 0 if proven, negative counts as 0
 	Warmest  quantity.Temperature   // warmest storage; 20 °C if zero
 	Rating   quantity.GaugePressure // of a keg: its relief or working pressure; 0 if unknown
 }
@@ -120,15 +120,18 @@ func Judge(f Filling) Judgement {
 	if f.Warmest.IsZero() {
 		f.Warmest = roomStorage
 	}
-	worst := WorstCase(f.Target, f.Unproven)
+	worst := WorstCase(f.Target, max(0, f.Unproven))
 	j := Judgement{
 		WorstCase: worst,
 		Pressure:  BottlePressure(worst, f.Warmest),
 		HotDay:    BottlePressure(worst, hotDay),
 	}
-	if f.Package == Keg {
+	switch {
+	case !(worst >= 0): // a number that is none compares with nothing
+		j.add(Refuse, "the carbonation could not be computed: don't fill before it is known")
+	case f.Package == Keg:
 		j.judgeKeg(f)
-	} else {
+	default:
 		j.judgeBottle(f)
 	}
 	if f.Unproven > 0 {

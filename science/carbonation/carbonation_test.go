@@ -246,6 +246,8 @@ func TestJudge(t *testing.T) {
 		{"keg", Filling{Package: Keg, Target: 2.4, Rating: 7}, Fine, ""},
 		{"keg of unknown rating", Filling{Package: Keg, Target: 2.4}, Warn, "rating"},
 		{"vessel of 1 bar", Filling{Package: Keg, Target: 2.4, Rating: 1}, Refuse, "rated for 1.00 bar"},
+		{"no number", Filling{Package: CrownBottle, Target: quantity.Carbonation(math.NaN())}, Refuse, "could not be computed"},
+		{"below the expected end", Filling{Package: CrownBottle, Target: 4.1, Unproven: -0.003}, Refuse, "burst"},
 		{"keg in the sun", Filling{Package: Keg, Target: 2.4, Rating: 3}, Warn, "relief valve"},
 	} {
 		j := Judge(test.filling)

@@ -53,7 +53,8 @@ func ApparentExtract(original, realExtract quantity.Plato) quantity.Plato {
 	return (realExtract - 0.1808*original) / 0.8192
 }
 
-// AlcoholByMass returns the alcohol of a beer as a share of its mass.
+// AlcoholByMass returns the alcohol of a beer as a share of its mass. Its
+// inverse, original extract from alcohol, is gravity.OriginalExtract.
 //
 //	A = (OE − RE)/(2.0665 − 0.010665·OE)
 //
@@ -66,21 +67,6 @@ func ApparentExtract(original, realExtract quantity.Plato) quantity.Plato {
 //   - Tag: verified
 func AlcoholByMass(original, realExtract quantity.Plato) quantity.Fraction {
 	return quantity.Percent(float64(original-realExtract) / (extractPerAlcohol - 0.010665*float64(original)))
-}
-
-// OriginalExtract returns the extract of the wort from which a beer was made.
-//
-//	OE = 100·(2.0665·A + RE)/(100 + 1.0665·A)
-//
-// Units: A in % by mass, OE and RE in °P.
-//
-//   - Source: balling, from memory; consistent with [AlcoholByMass].
-//   - Valid: ordinary beers.
-//   - Check: RE 4.136 °P, A 4.057 % give 12.000 °P.
-//   - Tag: from memory
-func OriginalExtract(realExtract quantity.Plato, byMass quantity.Fraction) quantity.Plato {
-	a := byMass.Percent()
-	return quantity.Plato(100 * (extractPerAlcohol*a + float64(realExtract)) / (100 + lossPerAlcohol*a))
 }
 
 // AlcoholByVolume turns alcohol by mass into alcohol by volume at 20 °C.

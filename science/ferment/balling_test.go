@@ -70,11 +70,11 @@ func TestChoiceOfEthanolDensity(t *testing.T) {
 }
 
 func TestBallingThereAndBack(t *testing.T) {
-	near(t, "OE from RE 4.136 and A 4.057 (Balling's balance)", float64(OriginalExtract(4.136, quantity.Percent(4.057))), 12.000, 0.001)
+	near(t, "OE from RE 4.136 and A 4.057 (Balling's balance)", float64(gravity.OriginalExtract(quantity.Percent(4.057), 4.136)), 12.000, 0.001)
 	for oe := quantity.Plato(5); oe <= 25; oe += 2.5 {
 		for re := quantity.Plato(1); re < oe; re += 1.5 {
 			// The printed coefficient 0.010665 is 1.0665/100, so the pair is exact.
-			near(t, "OE", float64(OriginalExtract(re, AlcoholByMass(oe, re))), float64(oe), 1e-9)
+			near(t, "OE", float64(gravity.OriginalExtract(AlcoholByMass(oe, re), re)), float64(oe), 1e-9)
 			near(t, "RE", float64(RealExtract(oe, ApparentExtract(oe, re))), float64(re), 1e-12)
 		}
 	}

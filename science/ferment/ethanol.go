@@ -79,25 +79,8 @@ func VolumeFractionOfEthanol(byMass quantity.Fraction) quantity.Fraction {
 	return byMass * quantity.Fraction(EthanolDensity(byMass, at)/EthanolDensity(1, at))
 }
 
-// GravityTabarie returns the gravity of a beer from its alcohol and its real
-// extract: distillate and residue, added.
-//
-//	SG = SG_ethanol(A) + SG_sucrose(RE) − 1
-//
-// Units: A by mass, RE in °P, SG 20/20 °C.
-//
-//   - Source: mebak, Tabarié's relation.
-//   - Valid: beers. Fed with Balling's figures it gives an apparent extract
-//     0.08 to 0.14 °P below the one they came from.
-//   - Check: RE 4.136 °P, A 4.057 % give 1.00894.
-//   - Tag: verified
-func GravityTabarie(realExtract quantity.Plato, byMass quantity.Fraction) quantity.SG {
-	distillate := gravity.TrueSG(EthanolDensity(byMass, quantity.Celsius(20)) / EthanolDensity(0, quantity.Celsius(20)))
-	return distillate.Apparent() + gravity.SGFromPlato(realExtract) - 1
-}
-
 // AlcoholByMassConsistent returns the alcohol at which the balance of masses
-// and Tabarié's relation hold at once ("density-consistent"), instead of the
+// and Tabarié's relation (gravity.BeerSG) hold at once ("density-consistent"), instead of the
 // rule 0.1808/0.8192 for real extract. It is about 1 % lower than Balling's.
 //
 //	RE(A) = OE·(100 + 1.0665·A)/100 − 2.0665·A
@@ -116,7 +99,7 @@ func AlcoholByMassConsistent(original quantity.Plato, final quantity.SG) quantit
 	for high-low > 1e-10 {
 		a := (low + high) / 2
 		residue := oe*(100+lossPerAlcohol*a)/100 - extractPerAlcohol*a
-		if GravityTabarie(quantity.Plato(residue), quantity.Percent(a)) > final {
+		if gravity.BeerSG(quantity.Percent(a), quantity.Plato(residue)) > final {
 			low = a
 		} else {
 			high = a
