@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+
+package brewhouse
+
+import (
+	"fmt"
+
+	"gyle/internal/document"
+	"gyle/quantity"
+)
+
+// Kind is the first key of a brewhouse document: "gyle: brewhouse/1".
+const Kind = "brewhouse"
+
+// House is one brewhouse.
+type House struct {
+	Name       string           `gyle:"name,required"`
+	By         string           `gyle:"by"`
+	Usual      *quantity.Volume `gyle:"usual"`    // collected wort of an ordinary brew
+	Altitude   quantity.Length  `gyle:"altitude"` // above the sea
+	Mash       Mash             `gyle:"mash,required"`
+	Kettle     Kettle           `gyle:"kettle,required"`
+	Cooling    []Cooling        `gyle:"cooling,required"` // the first is the usual one
+	Fermenter  Fermenter        `gyle:"fermenter"`
+	Bitterness Bitterness       `gyle:"bitterness"`
+	Note       string           `gyle:"note"`
+}
+
+// Mash is the mash vessel and what comes of the grist in it. The extract that
+// reaches the kettle is either measured (Yield) or follows from the physics of
+// run-off and sparge (Conversion and Layers).
+type Mash struct {
+	Vessel       *quantity.Volume           `gyle:"vessel"`     // most it can hold
+	Absorption   quantity.Ratio             `gyle:"absorption"` // water in less wort out, per kg of grist
+	Dead         quantity.Volume            `gyle:"dead"`       // wort that can't be drained
+	Yield        *quantity.FractionEstimate `gyle:"yield"`      // extract in the kettle over extract by the laboratory
+	Conversion   *quantity.Fraction         `gyle:"conversion"` // share of the laboratory extract that dissolves
+	Sparge       string                     `gyle:"sparge"`     // fly, batch, twice or none
+	HeatCapacity quantity.HeatCapacity      `gyle:"heat capacity"`
+	Preheated    bool                       `gyle:"preheated"` // the vessel is as hot as the liquor
+	Grain        quantity.Temperature       `gyle:"grain"`     // usual temperature of the grain
+	Power        *quantity.Power            `gyle:"power"`     // heat to the mash; absent: it can't be heated
+	PHOffset     float64                    `gyle:"ph offset"` // measured less predicted, learned here
+}
+
+// Kettle is the copper: where wort boils.
+type Kettle struct {
+	Vessel     *quantity.Volume      `gyle:"vessel"` // most it can hold, hot
+	Loss       quantity.Volume       `gyle:"loss"`   // wort left behind with trub and hops, cold
+	Power      quantity.Power        `gyle:"power,required"`
+	Efficiency quantity.Fraction     `gyle:"efficiency,required"` // share of the power that reaches the wort
+	HeatLoss   quantity.Power        `gyle:"heat loss"`           // given to the room while boiling
+	BoilsAt    *quantity.Temperature `gyle:"boils at"`            // measured; absent: from altitude and extract
+	Boil       quantity.Duration     `gyle:"boil"`                // shortest boil it is given
+	Cools      quantity.Duration     `gyle:"cools"`               // time constant of its cooling when left alone
+	Room       quantity.Temperature  `gyle:"room"`
+	Open       bool                  `gyle:"open"` // vapour leaves during stands, too
+}
+
+// Cooling is one way from knock-out to pitching temperature.
+type Cooling struct {
+	Name   string               `gyle:"name,required"`
+	Tau    *quantity.Duration   `gyle:"tau"`     // cools the whole kettle with this time constant; absent: it can't
+	Water  quantity.Temperature `gyle:"water"`   // of the coolant
+	Settle quantity.Duration    `gyle:"settle"`  // rest before run-off
+	RunOff quantity.Duration    `gyle:"run-off"` // the kettle empties through a cooler in this time; none: it is cooled as a whole
+}
+
+// Fermenter is where the beer ferments and what it leaves behind.
+type Fermenter struct {
+	Vessel *quantity.Volume        `gyle:"vessel"`
+	Loss   quantity.Volume         `gyle:"loss"`   // left with yeast and hops
+	Relief *quantity.GaugePressure `gyle:"relief"` // rating of its relief valve
+}
+
+// Bitterness holds the constants that lead from iso-alpha acids in the kettle
+// to bitterness in the beer.
+type Bitterness struct {
+	R    quantity.Fraction `gyle:"kept"`         // loss factor R: what break, yeast and filter leave
+	K    quantity.Estimate `gyle:"house factor"` // measured over predicted
+	Form string            `gyle:"form"`         // pellets, cones or bag, where a lot doesn't say
+}
+
+// Parse reads a brewhouse document. The error is document.Faults.
+func Parse(file string, text []byte) (*House, error) {
+	h := new(House)
+	if _, err := document.Unmarshal(file, text, Kind, h); err != nil {
+		return nil, err
+	}
+	return h, nil
+}
+
+// Text returns the canonical text of h.
+func (h *House) Text() ([]byte, error) { return document.Marshal(Kind, h) }
+
+// Validate finds the faults that no single field shows.
+func (h *House) Validate(s *document.Source) document.Faults {
+	var faults document.Faults
+	add := func(path, hint, format string, args ...any) {
+		faults = append(faults, s.Fault(path, fmt.Sprintf(format, args...), hint))
+	}
+	m, k := h.Mash, h.Kettle
+	switch {
+	case m.Yield == nil && m.Conversion == nil:
+		add("mash", "add yield: 75 ± 3 % if you have measured it, or conversion: 95 % with sparge: fly", "the house says nothing of its yield")
+	case m.Yield != nil && m.Conversion != nil:
+		add("mash.conversion", "a measured yield already holds the conversion: keep one", "yield and conversion are both given")
+	case m.Yield != nil && (m.Yield.Value <= 0 || m.Yield.Value > 1):
+		add("mash.yield", "it is extract in the kettle over extract by the laboratory", "a yield lies between 0 and 100 %%")
+	case m.Conversion != nil && (*m.Conversion <= 0 || *m.Conversion > 1):
+		add("mash.conversion", "", "a conversion lies between 0 and 100 %%")
+	}
+	switch m.Sparge {
+	case "", "fly", "batch", "twice", "none":
+	default:
+		add("mash.sparge", "write fly, batch, twice or none", "%q is no way to sparge", m.Sparge)
+	}
+	if m.Absorption < 0 || m.Absorption > 3 {
+		add("mash.absorption", "usual values are 0.5 to 1.1 L/kg", "grain does not hold %v L/kg", float64(m.Absorption))
+	}
+	if k.Efficiency <= 0 || k.Efficiency > 1 {
+		add("kettle.efficiency", "electric elements in the wort 100 %, induction 85-90 %, gas 35-60 %", "an efficiency lies between 0 and 100 %%")
+	}
+	if float64(k.HeatLoss) >= float64(k.Power)*float64(k.Efficiency) {
+		add("kettle.heat loss", "the kettle would never boil", "the loss is as large as the heat that reaches the wort")
+	}
+	if len(h.Cooling) == 0 {
+		add("cooling", "add - {name: coil, tau: 7 min, water: 12 °C}", "the house says nothing of how wort is cooled")
+	}
+	for i, c := range h.Cooling {
+		if c.Tau == nil && c.RunOff == 0 {
+			add(fmt.Sprintf("cooling[%d]", i), "give tau (the kettle is cooled as a whole) or run-off (it empties through a cooler), or both", "%s does not cool", c.Name)
+		}
+		if c.Tau != nil && *c.Tau <= 0 {
+			add(fmt.Sprintf("cooling[%d].tau", i), "", "a time constant is more than nothing")
+		}
+	}
+	if h.Altitude < -430 || h.Altitude > 5500 {
+		add("altitude", "metres above the sea: -430 m to 5500 m", "nobody brews at %v m", float64(h.Altitude))
+	}
+	return faults
+}

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+
+package plan
+
+import (
+	"gyle/quantity"
+	"gyle/recipe"
+	"gyle/science/boil"
+	"gyle/science/hops"
+	"gyle/science/mash"
+)
+
+// cautions adds what the brewer should mind, where it belongs.
+func (w *work) cautions() {
+	w.dms()
+	w.dryHopCautions()
+	w.steepCautions()
+	if w.boilsAt.Below(quantity.Celsius(95)) {
+		w.caution("wort boils at %.1f °C here: hops give less, DMS leaves more slowly", w.boilsAt.Celsius())
+	}
+	if !w.hasWater {
+		w.typicalOf("water: none given, so salts, acid and mash pH are left out")
+	}
+	if w.in.House.Bitterness.K.Value == 0 {
+		w.typicalOf("house factor: never measured here, taken as 1.00 ± 0.25")
+	}
+}
+
+// dms works out the DMS light: what splits and steams off in the boil, then
+// what splits while the wort cools under its lid.
+func (w *work) dms() {
+	model := boil.DefaultSulphideModel
+	model.PH = w.kettlePH()
+	middle, high := w.dmsPrecursor()
+	typical := w.dmsAfter(model, boil.Sulphide{Precursor: middle})
+	most := w.dmsAfter(model, boil.Sulphide{Precursor: high})
+	w.plan.Boil.DMS = DMS{
+		Light: boil.Judge(most.Free).String(), Wort: typical.Free, High: most.Free, Precursor: middle,
+		Assumes: model.Assumption(boil.Sulphide{Precursor: middle}),
+	}
+}
+
+// dmsAfter follows the sulphide from the full kettle to the cold wort.
+func (w *work) dmsAfter(model boil.SulphideModel, now boil.Sulphide) boil.Sulphide {
+	perMinute := 0.0
+	if minutes := w.boilTime.Minutes(); minutes > 0 {
+		perMinute = float64(w.evaporated/w.fullMass) / minutes
+	}
+	now = model.Hold(now, w.boilsAt, quantity.Rate(perMinute), w.boilTime)
+	for _, s := range w.plan.Hops.coolingSegments() {
+		d := s.Duration
+		if s.RunOff {
+			d /= 2 // the mean of the wort has left by then
+		}
+		now = model.Stand(now, s.TemperatureAt, d)
+	}
+	return now
+}
+
+// kettlePH is the pH of the wort in the kettle: that of the mash, or the
+// customary 5.4.
+func (w *work) kettlePH() quantity.PH {
+	if ph := w.plan.Mash.PH; ph > 0 {
+		return ph
+	}
+	return 5.4
+}
+
+// dmsPrecursor is the precursor in the wort, from the kinds of malt: in the
+// middle and at the high end of what they bring.
+func (w *work) dmsPrecursor() (middle, high boil.MicrogramsPerLitre) {
+	for i := range w.grains {
+		if g := &w.grains[i]; g.inMash() {
+			span := g.dmsPrecursor()
+			middle += boil.MicrogramsPerLitre(g.share) * (span.Low + span.High) / 2
+			high += boil.MicrogramsPerLitre(g.share) * span.High
+		}
+	}
+	return middle, high
+}
+
+// dmsPrecursor is that of wort of this malt alone. Pale malts of lager kilning
+// are taken with Pilsner malt. What was never malted has none.
+func (g *grain) dmsPrecursor() quantity.Span[boil.MicrogramsPerLitre] {
+	switch mash.ClassFor(g.typicalID(), g.class(), quantity.EBC(g.ebc)) {
+	case mash.Pilsner, mash.PaleTwoRow, mash.WheatPale:
+		return boil.PilsnerPrecursor
+	case mash.PaleAle, mash.Vienna, mash.Smoked, mash.BaseByColor:
+		return boil.PalePrecursor
+	case mash.RawBarley, mash.RawOats, mash.RawRye, mash.RawWheat, mash.RiceMaize, mash.Inert, mash.Extract:
+		return quantity.Span[boil.MicrogramsPerLitre]{}
+	}
+	return boil.KilnedPrecursor
+}
+
+// coolingSegments are the segments of the path after the boil.
+func (h Hopping) coolingSegments() hops.History {
+	for i, s := range h.Path {
+		if s.Name == "boil" && i < len(h.history) {
+			return h.history[i+1:]
+		}
+	}
+	return nil
+}
+
+func (w *work) dryHopCautions() {
+	dose := quantity.Dose(0)
+	for i, c := range w.charges {
+		if c.meant.At.Stage == recipe.AtDry {
+			dose += w.plan.Hops.Charges[i].Dose
+		}
+	}
+	if dose == 0 {
+		return
+	}
+	change := hops.DryHopBitterness(quantity.Concentration(w.plan.Hops.IBU), dose, usualHumulinone)
+	w.caution("dry hops change the measured bitterness by about %+.0f IBU (%+.0f to %+.0f, a rough estimate) and can restart fermentation: let the gravity settle before packaging",
+		change.Mid, change.Low, change.High)
+	if dose > hops.MostUsefulDose {
+		w.caution("%.1f g/L of dry hops: beyond about %.0f g/L the beer gains little aroma and more green, tea-like taste", float64(dose), float64(hops.MostUsefulDose))
+	}
+}
+
+// usualHumulinone is the humulinone of fresh pellets: 0.2 to 0.5 % (second-hand).
+const usualHumulinone quantity.Fraction = 0.003
+
+func (w *work) steepCautions() {
+	for i := range w.grains {
+		if g := &w.grains[i]; g.meant.In.Way == recipe.ColdSteep {
+			w.caution("the cold steep of %s is not sterile: boil its liquor at least 10 minutes; it bypasses the mash and lowers the pH in the kettle", g.meant.Malt)
+		}
+	}
+}

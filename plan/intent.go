@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"gyle/quantity"
+	"gyle/recipe"
+	"gyle/science/gravity"
+)
+
+// intentOf turns a recipe that was typed in masses into intent: shares,
+// original gravity, bitterness and doses, as the house of the input would
+// have them. A recipe in shares is returned as it is. The echo says what the
+// masses were taken to mean.
+func intentOf(in Input) (*recipe.Recipe, []string, error) {
+	r := in.Recipe
+	byMass := slices.ContainsFunc(r.Grist, func(g recipe.Grain) bool { return g.Mass != nil })
+	hopsByMass := slices.ContainsFunc(r.Hops, func(c recipe.Charge) bool { return c.Mass != nil })
+	if !byMass && !hopsByMass {
+		return r, nil, nil
+	}
+	clone := *r
+	clone.Grist, clone.Hops = slices.Clone(r.Grist), slices.Clone(r.Hops)
+	w := &work{in: in, plan: &Plan{}}
+	w.in.Recipe, w.in.Size = &clone, *r.Size
+	w.resolveGrist()
+	w.resolveHops()
+	if len(w.problems) > 0 {
+		return nil, nil, w.problems
+	}
+	echo := []string{fmt.Sprintf("typed in masses for %.4g L on %s, which means:", float64(*r.Size), in.House.Name)}
+	w.collected = *r.Size
+	if byMass {
+		echo = append(echo, w.intentOfGrist(&clone)...)
+	}
+	w.og = gravity.SGOf(*clone.Aims.OG)
+	if hopsByMass {
+		more, err := w.intentOfHops(&clone)
+		if err != nil {
+			return nil, nil, err
+		}
+		echo = append(echo, more...)
+	}
+	return &clone, echo, nil
+}
+
+// intentOfGrist writes shares for masses, and the gravity they give here if
+// the recipe doesn't aim at one.
+func (w *work) intentOfGrist(r *recipe.Recipe) []string {
+	var echo []string
+	total := 0.0
+	for i := range r.Grist {
+		total += float64(*r.Grist[i].Mass)
+	}
+	for i := range r.Grist {
+		share := quantity.Fraction(w.grains[i].share)
+		r.Grist[i].Share, r.Grist[i].Mass = &share, nil
+		echo = append(echo, fmt.Sprintf("%s %.1f %%", r.Grist[i].Malt, share.Percent()))
+	}
+	if r.Aims.OG == nil {
+		og := quantity.GravitySG(w.gravityOf(total, r))
+		r.Aims.OG = &og
+		echo = append(echo, fmt.Sprintf("original gravity %.4f", og.Value))
+	}
+	return echo
+}
+
+// gravityOf returns the original gravity that a mass of grist gives on the house.
+func (w *work) gravityOf(total float64, r *recipe.Recipe) quantity.SG {
+	low, high := 1.001, 1.200
+	for range 40 {
+		mid := (low + high) / 2
+		w.og = quantity.SG(mid)
+		og := quantity.GravitySG(w.og)
+		r.Aims.OG = &og
+		w.boilAndEvaporate()
+		w.drawAll(total)
+		w.houseYield = w.yieldOfHouse()
+		if total*w.extractPerMass() > w.kettleExtract {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return quantity.SG((low + high) / 2)
+}
+
+// intentOfHops writes bitterness for masses in the boil and doses for the
+// other charges.
+func (w *work) intentOfHops(r *recipe.Recipe) ([]string, error) {
+	w.boilAndEvaporate()
+	w.solveGrist()
+	w.fillKettle()
+	way, _ := w.coolingWay()
+	p := w.pathOf(way)
+	w.yields(&p)
+	b := w.bitternessOf()
+	if len(w.problems) > 0 {
+		return nil, w.problems
+	}
+	var echo []string
+	for i := range r.Hops {
+		h, c := &r.Hops[i], &w.charges[i]
+		if h.Mass == nil {
+			continue
+		}
+		c.mass = float64(*h.Mass)
+		c.draw(c.mass, w.in.On)
+		switch h.At.Stage {
+		case recipe.AtBoil, recipe.AtFirstWort, recipe.AtMash:
+			ibu := quantity.IBU(b.ibu(c))
+			h.Bitterness = &ibu
+			echo = append(echo, fmt.Sprintf("%s %s: %.1f IBU", h.Hop, h.At, float64(ibu)))
+		case recipe.AtDry:
+			h.Dose = w.doseOf(c.mass, w.collected, h, &echo)
+		default:
+			h.Dose = w.doseOf(c.mass, w.knockOut, h, &echo)
+		}
+		h.Mass = nil
+	}
+	return echo, nil
+}
+
+func (w *work) doseOf(mass float64, v quantity.Volume, h *recipe.Charge, echo *[]string) *quantity.Dose {
+	dose := quantity.Dose(mass * 1000 / float64(v))
+	*echo = append(*echo, fmt.Sprintf("%s %s: %.2f g/L", h.Hop, h.At, float64(dose)))
+	return &dose
+}

@@ -1,0 +1,243 @@
+// SPDX-License-Identifier: MIT
+
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"gyle/quantity"
+	"gyle/recipe"
+	"gyle/science/boil"
+	"gyle/science/gravity"
+	"gyle/science/hops"
+	"gyle/science/mash"
+)
+
+// justBelowBoil is the temperature at which a full kettle is read.
+// Common practice: the last reading before it foams.
+var justBelowBoil = quantity.Celsius(98)
+
+// hopsInLoss is the dose of kettle hops that the kettle loss of a house
+// already holds; what goes beyond holds back wort of its own. Estimate.
+const hopsInLoss quantity.Dose = 3
+
+// knockOutVolume returns the wort at the end of the boil for the collected
+// wort asked for. Hops beyond an ordinary dose hold back wort; their mass
+// depends on the volume, so it goes round twice.
+func (w *work) knockOutVolume() quantity.Volume {
+	v := w.collected + w.in.House.Kettle.Loss
+	for range 3 {
+		extra := float64(w.roughKettleHops(v)) - float64(hopsInLoss)*float64(v)/1000
+		held := quantity.Volume(0)
+		if extra > 0 {
+			held = hops.LostInHops(quantity.Mass(extra), hops.KettlePellets.Typical)
+		}
+		v = w.collected + w.in.House.Kettle.Loss + held
+	}
+	return v
+}
+
+// roughKettleHops is the mass of kettle hops before the kinetics have been
+// asked: bitterness taken at a quarter of the alpha acids.
+func (w *work) roughKettleHops(v quantity.Volume) quantity.Mass {
+	const usualUtilisation = 0.25 // common practice, for a long boil; only sizes the wort that hops hold
+	sum := 0.0
+	for _, c := range w.charges {
+		switch {
+		case c.meant.At.Stage == recipe.AtDry || c.alpha <= 0:
+		case c.meant.Mass != nil:
+			sum += float64(*c.meant.Mass)
+		case c.meant.Dose != nil:
+			sum += float64(*c.meant.Dose) * float64(v) / 1000
+		case c.meant.Bitterness != nil:
+			sum += float64(*c.meant.Bitterness) * float64(v) / 1e6 / (usualUtilisation * c.alpha)
+		}
+	}
+	return quantity.Mass(sum)
+}
+
+// boilAndEvaporate works back from the fermenter to the boil.
+func (w *work) boilAndEvaporate() {
+	k := w.in.House.Kettle
+	w.knockOut = w.knockOutVolume()
+	w.kettleExtract = float64(gravity.ExtractMass(w.knockOut, w.og))
+	w.boilTime = k.Boil
+	if b := w.in.Recipe.Boil; b != nil {
+		w.boilTime = max(w.boilTime, *b)
+	}
+	for _, c := range w.charges {
+		if c.meant.At.Stage == recipe.AtBoil {
+			w.boilTime = max(w.boilTime, c.meant.At.Time)
+		}
+	}
+	w.boilsAt = boil.BoilingTemperature(w.in.House.Altitude, gravity.PlatoFromSG(w.og))
+	if k.BoilsAt != nil {
+		w.boilsAt = *k.BoilsAt
+	}
+	flow := boil.Evaporation(k.Power, k.Efficiency, k.HeatLoss, w.boilsAt)
+	w.evaporated = boil.Evaporated(flow, w.boilTime)
+	w.plan.Boil = Boiling{Time: w.boilTime, Temperature: w.boilsAt, Evaporation: w.evaporated, PerHour: boil.Evaporated(flow, 60)}
+}
+
+// fillKettle works out the wort before the boil. Sugar and extract that go in
+// during the boil are not in it yet.
+func (w *work) fillKettle() {
+	sugar, sugarExtract := 0.0, 0.0
+	for i := range w.grains {
+		if g := &w.grains[i]; g.meant.In.Way == recipe.InKettle {
+			sugar += w.gristMass * g.share
+			sugarExtract += w.gristMass * g.share * g.extract
+		}
+	}
+	w.fullMass = gravity.WortMass(w.knockOut, w.og) + w.evaporated - quantity.Mass(sugar)
+	extract := w.kettleExtract - sugarExtract
+	w.fullSG = gravity.SGFromPlato(quantity.Plato(100 * extract / float64(w.fullMass)))
+	full := gravity.WortVolume(w.fullMass, w.fullSG)
+	p := w.plan
+	p.Volumes = Volumes{
+		FullKettle:    full,
+		FullKettleHot: quantity.VolumeAt{Volume: gravity.VolumeHot(full, justBelowBoil), At: justBelowBoil},
+		KnockOut:      w.knockOut,
+		KnockOutHot:   quantity.VolumeAt{Volume: gravity.VolumeHot(w.knockOut, justBelowBoil), At: justBelowBoil},
+		Collected:     w.collected,
+	}
+	p.Gravity.FullKettle, p.Gravity.OG = w.fullSG, w.og
+	p.Gravity.Extract = quantity.Mass(w.kettleExtract)
+	p.Boil.Share = quantity.Fraction(w.evaporated / w.fullMass)
+	k := w.in.House.Kettle
+	from := quantity.Celsius(70)
+	if rests := w.in.Recipe.Mash.Rests; len(rests) > 0 {
+		from = rests[len(rests)-1].Temperature
+	}
+	p.Boil.HeatUp = boil.HeatUpTime(w.fullMass, gravity.PlatoFromSG(w.fullSG), from, w.boilsAt, k.Power, k.Efficiency, k.HeatLoss)
+}
+
+// yieldOfHouse returns the share of the laboratory extract that reaches the
+// kettle: as measured, or from conversion and the physics of the run-off.
+func (w *work) yieldOfHouse() float64 {
+	m := w.in.House.Mash
+	if m.Yield != nil {
+		return float64(m.Yield.Value)
+	}
+	return float64(*m.Conversion) * w.lauterEfficiency()
+}
+
+// lauterEfficiency works out how much of the dissolved extract the run-off and
+// the sparge bring into the kettle.
+func (w *work) lauterEfficiency() float64 {
+	m := w.in.House.Mash
+	grain, extract := w.mashMass()
+	if grain <= 0 {
+		return 1
+	}
+	w.fillKettle()
+	total := w.liquorFor(grain)
+	first := w.mashLiquor(grain, total)
+	meanExtract := quantity.Fraction(extract / grain)
+	held := mash.HeldBack(mash.Retention(m.Absorption, mash.DefaultMoisture, meanExtract, *m.Conversion), quantity.Mass(grain), m.Dead)
+	liquid := mash.MashLiquid(first, quantity.Mass(grain), mash.DefaultMoisture, meanExtract, *m.Conversion)
+	sparge := total - first
+	if sparge <= 0 {
+		return float64(mash.NoSparge(liquid, held))
+	}
+	switch m.Sparge {
+	case "batch":
+		return float64(mash.BatchSparge(liquid, held, sparge))
+	case "twice":
+		return float64(mash.BatchSparge(liquid, held, sparge/2, sparge/2))
+	}
+	return float64(mash.FlySparge(liquid, held, sparge, flyLayers))
+}
+
+// flyLayers is the number of mixed layers a grain bed is taken for: the
+// default of [mash.FlySparge], an estimate; channelling lowers it.
+const flyLayers = 2
+
+// mashMass returns the grain in the mash and its laboratory extract, in kg.
+func (w *work) mashMass() (grain, extract float64) {
+	for i := range w.grains {
+		if g := &w.grains[i]; g.inMash() {
+			grain += w.gristMass * g.share
+			extract += w.gristMass * g.share * g.extract
+		}
+	}
+	return grain, extract
+}
+
+// TooLarge says that a vessel can't hold the brew, and what it can.
+type TooLarge struct {
+	Vessel  string
+	Needs   quantity.Volume
+	Holds   quantity.Volume
+	Largest quantity.Volume // collected wort of the largest brew that fits; 0 if none does
+}
+
+func (e *TooLarge) Error() string {
+	s := fmt.Sprintf("the %s holds %.1f L, the brew needs %.1f L", e.Vessel, float64(e.Holds), float64(e.Needs))
+	if e.Largest > 0 {
+		return s + fmt.Sprintf("\n   the largest brew of this recipe here is %.1f L of collected wort", float64(e.Largest))
+	}
+	return s + "\n   no size of this recipe fits"
+}
+
+// holds checks the vessels.
+func (w *work) holds() error {
+	over := w.overflow()
+	if over == nil {
+		return nil
+	}
+	over.Largest = w.largest()
+	return over
+}
+
+// overflow returns the vessel that is fullest beyond its size, or nil.
+func (w *work) overflow() *TooLarge {
+	h := w.in.House
+	grain, _ := w.mashMass()
+	mashVolume := mash.MashVolume(w.mashLiquor(grain, w.liquorTotal), quantity.Mass(grain))
+	var worst *TooLarge
+	for _, v := range []struct {
+		name  string
+		needs quantity.Volume
+		holds *quantity.Volume
+	}{
+		{"mash vessel", mashVolume, h.Mash.Vessel},
+		{"kettle", w.plan.Volumes.FullKettleHot.Volume, h.Kettle.Vessel},
+		{"fermenter", w.collected, h.Fermenter.Vessel},
+	} {
+		if v.holds == nil || v.needs <= *v.holds {
+			continue
+		}
+		if worst == nil || v.needs/(*v.holds) > worst.Needs/worst.Holds {
+			worst = &TooLarge{Vessel: v.name, Needs: v.needs, Holds: *v.holds}
+		}
+	}
+	return worst
+}
+
+// largest finds the largest collected volume that fits, to a tenth of a litre.
+func (w *work) largest() quantity.Volume {
+	fits := func(v quantity.Volume) bool {
+		in := w.in
+		in.Size = v
+		trial, err := start(in)
+		if err != nil {
+			return false
+		}
+		trial.boilAndEvaporate()
+		trial.solveGrist()
+		trial.fillKettle()
+		trial.liquor()
+		return trial.overflow() == nil
+	}
+	low, high := 0.0, float64(w.collected)
+	for range 24 {
+		if mid := (low + high) / 2; fits(quantity.Volume(mid)) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return quantity.Volume(math.Floor(low*10) / 10)
+}

@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: MIT
+
+package plan
+
+import (
+	"fmt"
+
+	"gyle/data"
+	"gyle/quantity"
+	"gyle/science/gravity"
+	"gyle/science/mash"
+	chem "gyle/science/water"
+	"gyle/water"
+)
+
+// defaultRatio is the liquor to grist of a recipe that doesn't say.
+// Common practice for infusion mashes.
+const defaultRatio quantity.Ratio = 3
+
+// liquorFor returns all the liquor that a mash of so much grain needs to fill
+// the kettle.
+func (w *work) liquorFor(grain float64) quantity.Volume {
+	m := w.in.House.Mash
+	return w.plan.Volumes.FullKettle + quantity.Volume(float64(m.Absorption)*grain) + m.Dead
+}
+
+// mashLiquor returns the part of the liquor that goes into the mash.
+func (w *work) mashLiquor(grain float64, total quantity.Volume) quantity.Volume {
+	if w.in.Recipe.Mash.Sparge == "none" || w.in.House.Mash.Sparge == "none" {
+		return total
+	}
+	ratio := defaultRatio
+	if r := w.in.Recipe.Mash.Ratio; r != nil {
+		ratio = *r
+	}
+	return min(quantity.Volume(float64(ratio)*grain), total)
+}
+
+// liquor works out the volumes of liquor and the strike temperature.
+func (w *work) liquor() {
+	grain, _ := w.mashMass()
+	w.liquorTotal = w.liquorFor(grain)
+	l := &w.plan.Liquor
+	l.Total = w.liquorTotal
+	l.Mash = w.mashLiquor(grain, l.Total)
+	l.Sparge = l.Total - l.Mash
+	w.strike()
+}
+
+// strike works out how hot the mash liquor must be.
+func (w *work) strike() {
+	early := 0.0
+	for i := range w.grains {
+		if g := &w.grains[i]; g.inMash() && g.meant.In.IsZero() {
+			early += w.gristMass * g.share
+		}
+	}
+	l := &w.plan.Liquor
+	if early <= 0 {
+		return
+	}
+	l.Strike = mash.StrikeTemperature(
+		mash.Grain{Mass: quantity.Mass(early), Temperature: w.grainTemperature(), Moisture: mash.DefaultMoisture},
+		waterMass(l.Mash), w.mashVessel(), w.firstRest().Temperature, 0)
+	if !l.Strike.Below(w.boilsAt) {
+		w.problem("mash.ratio", "mash thinner, warm the grain or the vessel", "the liquor would have to be %.0f °C, hotter than it boils", l.Strike.Celsius())
+	}
+}
+
+func waterMass(v quantity.Volume) quantity.Mass {
+	return quantity.Mass(float64(v) * gravity.WaterDensity(quantity.Celsius(20)) / 1000)
+}
+
+// grainTemperature is that of the malt store, 20 °C where the house is silent.
+func (w *work) grainTemperature() quantity.Temperature {
+	if t := w.in.House.Mash.Grain; !t.IsZero() {
+		return t
+	}
+	return quantity.Celsius(20)
+}
+
+// mashVessel is the vessel as the heat balance sees it.
+func (w *work) mashVessel() mash.Vessel {
+	v := mash.Vessel{HeatCapacity: w.in.House.Mash.HeatCapacity}
+	if !w.in.House.Mash.Preheated {
+		v.Temperature = w.roomTemperature()
+	}
+	return v
+}
+
+func (w *work) roomTemperature() quantity.Temperature {
+	if t := w.in.House.Kettle.Room; !t.IsZero() {
+		return t
+	}
+	return quantity.Celsius(20)
+}
+
+// Reading returns the ions of a report as they are meant: the printed numbers
+// with the stated mislabels undone and a measured alkalinity in place.
+func Reading(doc *water.Water) chem.Ions {
+	ions := Printed(doc)
+	for _, m := range doc.Meant {
+		for _, label := range chem.Labels {
+			if label.String() == m.String() {
+				ions = label.Undo(ions)
+			}
+		}
+	}
+	if doc.Alkalinity != nil {
+		ions = chem.WithAlkalinity(ions, doc.Alkalinity.Charge())
+	}
+	return ions
+}
+
+// Printed returns the ions of a report as printed.
+func Printed(doc *water.Water) chem.Ions {
+	var ions chem.Ions
+	p := doc.Printed
+	for ion, value := range map[chem.Ion]*quantity.Concentration{
+		chem.Calcium: p.Ca, chem.Magnesium: p.Mg, chem.Sodium: p.Na, chem.Potassium: p.K,
+		chem.Bicarbonate: p.HCO3, chem.Carbonate: p.CO3, chem.Chloride: p.Cl, chem.Sulfate: p.SO4, chem.Nitrate: p.NO3,
+	} {
+		if value != nil {
+			ions[ion] = float64(*value)
+		}
+	}
+	return ions
+}
+
+// Supply returns the water of a report as the chemistry takes it.
+func Supply(doc *water.Water) chem.Supply {
+	s := chem.Supply{Ions: Reading(doc)}
+	if doc.PH != nil {
+		s.PH = *doc.PH
+	}
+	if doc.Endpoint != nil {
+		s.EndpointPH = *doc.Endpoint
+	}
+	return s
+}
+
+// resolveWater reads the water and checks that its ions balance.
+func (w *work) resolveWater() {
+	doc := w.in.Water
+	if doc == nil {
+		return
+	}
+	w.plan.Water = doc.Name
+	w.supply, w.hasWater = Supply(doc), true
+	if b := chem.Balance(w.supply.Ions); b.Verdict == chem.Reject || b.Verdict == chem.Suspect {
+		w.caution("the ions of %s don't balance (%+.1f %%): check the report before trusting salts and mash pH", doc.Name, b.Difference)
+	}
+}
+
+// defaultSalts are what a brewer usually has at hand.
+var defaultSalts = []string{"calcium-chloride", "gypsum", "epsom-salt", "table-salt", "baking-soda"}
+
+// treat solves the salts for the whole of the liquor.
+func (w *work) treat() {
+	l := &w.plan.Liquor
+	if !w.hasWater {
+		return
+	}
+	l.Base, l.Ions = w.supply.Ions, w.supply.Ions
+	aims := w.waterAims()
+	if len(aims) == 0 {
+		return
+	}
+	solved := chem.SolveSalts(l.Base, l.Total, aims, w.allowedSalts()).Rounded(saltStep(l.Total))
+	l.Treated, l.Ions = true, solved.Ions
+	for _, a := range solved.Additions {
+		if a.Mass > 0 {
+			l.Salts = append(l.Salts, SaltDose{a.Salt.ID, a.Salt.Name, a.Mass})
+		}
+	}
+	for _, m := range solved.Misses {
+		l.Misses = append(l.Misses, fmt.Sprintf("%s %.0f mg/L instead of %.0f: %s", m.Ion.Symbol(), m.Got, m.Aim, m.Reason))
+	}
+	w.plan.Cautions = append(w.plan.Cautions, chem.DoseWarnings(l.Total, solved.Additions)...)
+}
+
+// saltStep is the step of the scale: 0.1 g, and 0.01 g for small brews.
+func saltStep(v quantity.Volume) quantity.Mass {
+	if v < 15 {
+		return quantity.Grams(0.01)
+	}
+	return quantity.Grams(0.1)
+}
+
+func (w *work) waterAims() chem.Aims {
+	doc := w.in.Recipe.Water
+	aims := chem.Aims{}
+	if doc == nil {
+		return aims
+	}
+	for _, a := range []struct {
+		ion chem.Ion
+		aim *quantity.Concentration
+	}{
+		{chem.Calcium, doc.Ca}, {chem.Magnesium, doc.Mg}, {chem.Sodium, doc.Na},
+		{chem.Chloride, doc.Cl}, {chem.Sulfate, doc.SO4}, {chem.Bicarbonate, doc.HCO3},
+	} {
+		if a.aim != nil {
+			aims[a.ion] = float64(*a.aim)
+		}
+	}
+	return aims
+}
+
+func (w *work) allowedSalts() []chem.Salt {
+	ids := defaultSalts
+	if doc := w.in.Recipe.Water; doc != nil && len(doc.Salts) > 0 {
+		ids = doc.Salts
+	}
+	var salts []chem.Salt
+	for i, id := range ids {
+		typical, _ := data.Salt(id)
+		s, ok := chem.SaltByID(typical.ID)
+		if !ok {
+			w.problem(fmt.Sprintf("water.salts[%d]", i), nearestHint(id, data.SaltNames()), "%s is no known brewing salt", id)
+			continue
+		}
+		salts = append(salts, s)
+	}
+	return salts
+}

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"gyle/internal/document"
+	"gyle/quantity"
+	"gyle/science/gravity"
+	chem "gyle/science/water"
+)
+
+// Problem is one reason why a plan can't be made, with the field of the
+// recipe, house or stock it comes from and what to do about it.
+type Problem struct {
+	Field string
+	Msg   string
+	Hint  string
+}
+
+func (p Problem) Error() string {
+	s := p.Msg
+	if p.Field != "" {
+		s = p.Field + ": " + s
+	}
+	if p.Hint != "" {
+		s += "\n   " + p.Hint
+	}
+	return s
+}
+
+// Problems are all the reasons why a plan can't be made.
+type Problems []Problem
+
+func (p Problems) Error() string {
+	var lines []string
+	for _, one := range p {
+		lines = append(lines, one.Error())
+	}
+	return strings.Join(lines, "\n")
+}
+
+// work is a plan in the making.
+type work struct {
+	in   Input
+	plan *Plan
+
+	problems Problems
+	grains   []grain
+	charges  []charge
+
+	meantShares   []float64
+	og            quantity.SG
+	collected     quantity.Volume
+	knockOut      quantity.Volume
+	packaged      quantity.Volume
+	kettleExtract float64 // kg, at knock-out
+	gristMass     float64 // kg
+	houseYield    float64
+	boilTime      quantity.Duration
+	boilsAt       quantity.Temperature
+	evaporated    quantity.Mass
+	fullMass      quantity.Mass
+	fullSG        quantity.SG
+	liquorTotal   quantity.Volume
+	supply        chem.Supply
+	hasWater      bool
+	fermented     quantity.Span[quantity.Fraction] // apparent attenuation of the yeast
+}
+
+// Make realises a recipe on a house. The error is [Problems] where something
+// is missing or can't be, and [*TooLarge] where the vessels can't hold the
+// brew.
+func Make(in Input) (*Plan, error) {
+	w, err := start(in)
+	if err != nil {
+		return nil, err
+	}
+	if err := w.brew(); err != nil {
+		return nil, err
+	}
+	return w.plan, nil
+}
+
+// start resolves names and volumes.
+func start(in Input) (*work, error) {
+	if in.Recipe == nil || in.House == nil {
+		return nil, errors.New("plan: a recipe and a house are needed")
+	}
+	r, echo, err := intentOf(in)
+	if err != nil {
+		return nil, err
+	}
+	w := &work{in: in, plan: &Plan{
+		Recipe: r.Name, Version: r.Version, House: in.House.Name, Style: r.Style, Echo: echo,
+		recipe: r, house: in.House,
+	}}
+	w.in.Recipe = r
+	if in.Stock != nil {
+		w.plan.Stock = in.Stock.Name
+		if w.in.On.IsZero() {
+			w.in.On = in.Stock.Counted
+		}
+	}
+	w.resolveGrist()
+	w.resolveHops()
+	w.resolveWater()
+	w.volumes()
+	if len(w.problems) > 0 {
+		return nil, w.problems
+	}
+	return w, nil
+}
+
+// brew goes through the brewing from the malt store to the bottle.
+func (w *work) brew() error {
+	w.boilAndEvaporate()
+	w.solveGrist()
+	w.fillKettle()
+	w.liquor()
+	if err := w.holds(); err != nil {
+		return err
+	}
+	w.plan.Grist = w.gristLines()
+	w.mashing()
+	w.hopping()
+	w.cellar()
+	w.figures()
+	w.points()
+	w.cautions()
+	if len(w.problems) > 0 {
+		return w.problems
+	}
+	return nil
+}
+
+func (w *work) problem(field, hint, format string, args ...any) {
+	w.problems = append(w.problems, Problem{field, fmt.Sprintf(format, args...), hint})
+}
+
+func (w *work) caution(format string, args ...any) {
+	w.plan.Cautions = append(w.plan.Cautions, fmt.Sprintf(format, args...))
+}
+
+func (w *work) typicalOf(format string, args ...any) {
+	w.plan.Typical = append(w.plan.Typical, fmt.Sprintf(format, args...))
+}
+
+func (w *work) kept(price, format string, args ...any) {
+	w.plan.Kept = append(w.plan.Kept, Point{fmt.Sprintf(format, args...), price})
+}
+
+func (w *work) notKept(price, format string, args ...any) {
+	w.plan.NotKept = append(w.plan.NotKept, Point{fmt.Sprintf(format, args...), price})
+}
+
+// nearestHint proposes the known word that is nearest to one that isn't known.
+func nearestHint(word string, known []string) string {
+	if near, ok := document.Nearest(word, known); ok {
+		return fmt.Sprintf("did you mean %s?", near)
+	}
+	return ""
+}
+
+// volumes fixes the size of the brew and its original gravity.
+func (w *work) volumes() {
+	w.og = gravity.SGOf(*w.in.Recipe.Aims.OG)
+	if w.og < 1.005 || w.og > 1.170 {
+		w.problem("aims.og", "worts lie between 1.010 and 1.150", "an original gravity of %.4g can't be brewed", float64(w.og))
+	}
+	switch {
+	case w.in.Size != 0:
+		w.collected = w.in.Size
+	case w.in.House.Usual != nil:
+		w.collected = *w.in.House.Usual
+	case w.in.Recipe.Size != nil:
+		w.collected = *w.in.Recipe.Size
+	default:
+		w.problem("usual", "add usual: 20 L to the house, or ask for a size", "neither house nor recipe says how much is brewed")
+		return
+	}
+	if w.collected <= 0 {
+		w.problem("size", "", "a brew of %v L is none", float64(w.collected))
+	}
+}

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: MIT
+
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"gyle/quantity"
+	"gyle/recipe"
+	"gyle/science/color"
+)
+
+// shareNoise is how far a share may move before the plan speaks of it.
+const shareNoise = 0.0002
+
+// points lists what the plan keeps of the recipe and what it can't keep.
+func (w *work) points() {
+	p := w.plan
+	w.kept("", "original gravity %.3f in %.1f L of collected wort", float64(p.Gravity.OG), float64(p.Volumes.Collected))
+	w.pointsOnGrist()
+	w.pointsOnHops()
+	w.pointsOnBoil()
+	for _, m := range p.Liquor.Misses {
+		w.notKept("", "water: %s", m)
+	}
+}
+
+// pointsOnGrist says whose share moved, and what that buys.
+func (w *work) pointsOnGrist() {
+	moved := false
+	for i := range w.grains {
+		g := &w.grains[i]
+		if math.Abs(g.share-w.meantShares[i]) < shareNoise || !colorGrain(g) {
+			continue
+		}
+		moved = true
+		w.kept(fmt.Sprintf("with the share as written the beer would have %.1f EBC; %s takes the difference",
+			w.colorAsWritten(), w.grains[w.baseGrain()].meant.Malt),
+			"colour: %s %.2f %% instead of %.2f %%", g.meant.Malt, 100*g.share, 100*w.meantShares[i])
+	}
+	switch aim := w.in.Recipe.Aims.Color; {
+	case aim == nil:
+	case !moved && math.Abs(w.ebc()-float64(aim.EBC())) <= 0.5:
+		w.kept("", "colour %.0f EBC", w.ebc())
+	case math.Abs(w.ebc()-float64(aim.EBC())) > 0.5:
+		price := "give the malt that colours the beer role: color, and its share will follow the lots"
+		if w.mcu(colorGrain) > 0 || moved {
+			price = "the malts with role: color can't give more or less"
+		}
+		w.notKept(price, "colour %.1f EBC, not the %.0f aimed at", w.ebc(), float64(aim.EBC()))
+	}
+	if !moved {
+		w.kept("", "shares of the grist")
+	} else {
+		w.kept("", "shares of the other malts")
+	}
+}
+
+// colorAsWritten is the colour of the beer if the grist kept its shares.
+func (w *work) colorAsWritten() float64 {
+	sum := 0.0
+	for i := range w.grains {
+		g := &w.grains[i]
+		sum += w.gristMass * w.meantShares[i] * color.LovibondFromEBC(quantity.EBC(g.ebc)) * g.colorYield()
+	}
+	return float64(quantity.FromSRM(color.MoreySRM(color.MCU(sum, w.knockOut))))
+}
+
+func (w *work) pointsOnHops() {
+	p := w.plan
+	aim := w.in.Recipe.Aims.IBU
+	if aim != nil {
+		if math.Abs(float64(p.Hops.IBU-*aim)) < 0.05 {
+			w.kept("", "bitterness %.1f IBU in all", float64(p.Hops.IBU))
+		} else {
+			w.notKept("change a charge, or give one a bitterness of its own", "bitterness %.1f IBU, not the %.0f aimed at", float64(p.Hops.IBU), float64(*aim))
+		}
+	}
+	for i := range w.charges {
+		c, line := &w.charges[i], &p.Hops.Charges[i]
+		if line.Meant != "" {
+			keeps := "its bitterness"
+			if c.meant.Dose != nil {
+				keeps = "its dose"
+			}
+			w.notKept("aroma is not computed; taste it", "%s stands in for %s and keeps %s", c.hop, c.meant.Hop, keeps)
+		}
+		if c.meant.Dose != nil {
+			w.kept(w.oilPrice(c, line), "%.2f g/L of %s %s", float64(line.Dose), c.hop, c.meant.At)
+		}
+		if c.meant.Bitterness != nil && math.Abs(c.ibu-float64(*c.meant.Bitterness)) > 0.05 {
+			w.kept("so that the beer has the bitterness aimed at in all", "%s %s gives %.1f IBU instead of %.1f", c.hop, c.meant.At, c.ibu, float64(*c.meant.Bitterness))
+		}
+	}
+}
+
+// oilPrice says what keeping grams instead of oil costs, where it is known.
+func (w *work) oilPrice(c *charge, line *ChargeLine) string {
+	if c.meant.Oil == nil || c.oil <= 0 || math.Abs(float64(*c.meant.Oil)-c.oil) < 0.01 {
+		return ""
+	}
+	factor := float64(*c.meant.Oil) / c.oil
+	if w.in.KeepOil {
+		return fmt.Sprintf("by oil: %.2f mL/hL as meant, %.0f g instead of %.0f g", line.Oil, line.Mass.Grams(), line.Mass.Grams()/factor)
+	}
+	return fmt.Sprintf("the lot holds %.1f mL/100 g of oil where %.1f were meant: %.0f g would keep the oil", c.oil, float64(*c.meant.Oil), line.Mass.Grams()*factor)
+}
+
+func (w *work) pointsOnBoil() {
+	if b := w.in.Recipe.Boil; b != nil && w.boilTime > *b {
+		w.notKept("more goes off; charges keep their minutes before the end", "boil of %.0f min: this kettle is given %.0f min", b.Minutes(), w.boilTime.Minutes())
+	}
+	for i := range w.charges {
+		if c := &w.charges[i]; c.meant.At.Stage == recipe.AtBoil && c.meant.At.Time > 120 {
+			w.caution("%s boils %.0f min: beyond about two hours more bitterness is destroyed than made", c.hop, c.meant.At.Time.Minutes())
+		}
+	}
+}
