@@ -23,7 +23,7 @@ const (
 //
 // Units: p in bar, h in m.
 //
-//   - Source: isa, troposphere, from memory.
+//   - Source: iso2533, troposphere, from memory.
 //   - Valid: −500 to 11 000 m; weather moves it by 3 %.
 //   - Check: 500 m 0.9546 bar, 1500 m 0.8456 bar.
 //   - Tag: from memory

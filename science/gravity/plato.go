@@ -135,7 +135,7 @@ func PlatoFromSGNBSRational(s quantity.SG) quantity.Plato {
 //   - Source: buhl2023, abstract.
 //   - Valid: SG 1.000 to 1.083.
 //   - Check: within 0.05 °P of [PlatoFromSGASBC] (root mean square 0.023).
-//   - Tag: verified (abstract)
+//   - Tag: verified
 func PlatoFromSGBuhl(s quantity.SG) quantity.Plato {
 	return quantity.Plato(260.4 - 260.4/float64(s))
 }
