@@ -216,6 +216,7 @@ type Boiling struct {
 type DMS struct {
 	Light     string                  `json:"light"`
 	Wort      boil.MicrogramsPerLitre `json:"wort"` // µg/L
+	High      boil.MicrogramsPerLitre `json:"high"` // with malt at the high end of what its kind brings; the light is of this
 	Precursor boil.MicrogramsPerLitre `json:"precursor"`
 	Assumes   string                  `json:"assumes"`
 }
