@@ -151,6 +151,9 @@ func (k *kind[T]) readParts(n number, rest string) (T, *trouble) {
 			break
 		}
 		unit, rest = cutBeforeDigit(unit)
+		if strings.HasPrefix(n.text, "-") {
+			return none, &trouble{"only the first number can have a minus sign", ""}
+		}
 		var part T
 		if part, fault = k.readOne(n, unit); fault == nil {
 			sum = k.add(sum, part)
@@ -198,11 +201,26 @@ func (k *kind[T]) readBare(n number) (T, *trouble) {
 
 // unknown explains that a unit isn't one of this measure.
 func (k *kind[T]) unknown(n number, unit string) *trouble {
-	names := k.preferred()
-	if near := nearest(unit, names); near != "" {
-		return &trouble{fmt.Sprintf("the unit %q is unknown", unit), fmt.Sprintf("did you mean %q?", n.text+" "+near)}
+	if len(k.units) == 0 {
+		return &trouble{fmt.Sprintf("%q stands behind the number", unit), "write the number alone"}
 	}
-	return &trouble{fmt.Sprintf("the unit %q is unknown", unit), "write one of " + strings.Join(names, ", ")}
+	if strings.ContainsAny(unit[:1], "/:") && (len(unit) == 1 || isDigit(unit[1])) {
+		return &trouble{fmt.Sprintf("%q isn't understood in a number", unit[:1]), "write a decimal number and a unit"}
+	}
+	hint := "write one of " + strings.Join(k.preferred(), ", ")
+	if near := nearest(unit, k.spellings()); near != "" {
+		hint = fmt.Sprintf("did you mean %q?", n.text+" "+near)
+	}
+	return &trouble{fmt.Sprintf("the unit %q is unknown", unit), hint}
+}
+
+// spellings returns all spellings of all units.
+func (k *kind[T]) spellings() []string {
+	var all []string
+	for _, u := range k.units {
+		all = append(all, strings.Split(u.spellings, "|")...)
+	}
+	return all
 }
 
 // preferred returns the first spelling of each unit.

@@ -34,7 +34,7 @@ func linear[T ~float64](k kind[T]) *kind[T] {
 var massKind = linear(kind[Mass]{
 	what: "a mass",
 	units: []unit[Mass]{
-		{"kg|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes", times[Mass](1)},
+		{"kg|kgs|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes", times[Mass](1)},
 		{"g|gram|grams|gramme|grammes|gr", of(Grams)},
 		{"mg|milligram|milligrams", per[Mass](1e6)},
 		{"t|tonne|tonnes|metric ton|metric tons", times[Mass](1000)},

@@ -67,13 +67,18 @@ func digitsAt(s string) int {
 	return n
 }
 
-// cutBeforeDigit parts "h 15 min" into "h" and "15 min".
+// cutBeforeDigit parts "h 15 min" into "h" and "15 min". A minus sign stays
+// with its number.
 func cutBeforeDigit(s string) (before, after string) {
 	i := strings.IndexFunc(s, func(r rune) bool { return '0' <= r && r <= '9' })
 	if i < 0 {
 		return s, ""
 	}
-	return strings.TrimSpace(s[:i]), s[i:]
+	before, negative := strings.CutSuffix(strings.TrimSpace(s[:i]), "-")
+	if negative {
+		return strings.TrimSpace(before), "-" + s[i:]
+	}
+	return before, s[i:]
 }
 
 // scan parts a cleaned text into a number and what follows it.

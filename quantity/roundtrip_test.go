@@ -220,6 +220,23 @@ func TestNotANumberIsNotWritten(t *testing.T) {
 	}
 }
 
+func TestRangeAsWritten(t *testing.T) {
+	want := Span[Temperature]{Celsius(18), Celsius(20)}
+	for _, text := range []string{"18..20 °C", "18 .. 20 °C", "18 °C..20 °C", "18–20 °C", "18 to 20 °C", "18-20 °C", "18 - 20C", "64.4..68 °F"} {
+		got, err := ParseSpan[Temperature](text)
+		if err != nil || math.Abs(float64(got.Low.Sub(want.Low))) > 1e-9 || math.Abs(float64(got.High.Sub(want.High))) > 1e-9 {
+			t.Errorf("%q is read as %v, %v", text, got, err)
+		}
+	}
+	cold, err := ParseSpan[Temperature]("-2..-1 °C")
+	if err != nil || cold != (Span[Temperature]{Celsius(-2), Celsius(-1)}) {
+		t.Errorf("got %v, %v", cold, err)
+	}
+	if small, err := ParseSpan[Dose]("1e-5 g/L"); err != nil || small != Exactly(Dose(1e-5)) {
+		t.Errorf("got %v, %v", small, err)
+	}
+}
+
 func TestRangeHas(t *testing.T) {
 	ferment, err := ParseSpan[Temperature]("18..20 °C")
 	if err != nil {

@@ -65,8 +65,8 @@ func oneScale[T any](a, b T) bool {
 
 // ParseSpan reads a range "low..high", for example "18..20 °C". The unit may
 // stand once, at the end. A single value is a range of itself. An end may be
-// left open: "..34 IBU", "70 %..". An en dash or the word "to" serve as well
-// as two points.
+// left open: "..34 IBU", "70 %..". A dash, a hyphen between two numbers or the
+// word "to" serve as well as two points.
 func ParseSpan[T any](text string) (Span[T], error) {
 	k := kindOf[T]()
 	s, fault := readSpan(k, clean(text))
@@ -83,7 +83,25 @@ func cutRange(s string) (low, high string, found bool) {
 			return strings.TrimSpace(low), strings.TrimSpace(high), true
 		}
 	}
+	if i := hyphenBetweenNumbers(s); i > 0 {
+		return strings.TrimSpace(s[:i]), strings.TrimSpace(s[i+1:]), true
+	}
 	return s, "", false
+}
+
+// hyphenBetweenNumbers finds the hyphen of "18-20 °C" and "18 - 20 °C", or
+// returns -1. The minus signs of "-18 °C" and "1e-5" don't count.
+func hyphenBetweenNumbers(s string) int {
+	for i := 1; i+1 < len(s); i++ {
+		if s[i] != '-' {
+			continue
+		}
+		before, after := strings.TrimSpace(s[:i]), strings.TrimSpace(s[i+1:])
+		if before != "" && after != "" && isDigit(before[len(before)-1]) && isDigit(after[0]) {
+			return i
+		}
+	}
+	return -1
 }
 
 func readSpan[T any](k *kind[T], text string) (Span[T], *trouble) {
