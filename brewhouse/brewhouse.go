@@ -39,7 +39,7 @@ type Mash struct {
 	HeatCapacity quantity.HeatCapacity      `gyle:"heat capacity"`
 	Preheated    bool                       `gyle:"preheated"` // the vessel is as hot as the liquor
 	Grain        quantity.Temperature       `gyle:"grain"`     // usual temperature of the grain
-	Power        *quantity.Power            `gyle:"power"`     // heat to the mash; absent: it can't be heated
+	Power        *quantity.Power            `gyle:"power"`     // heat that reaches the mash; absent: it cannot be heated
 	PHOffset     float64                    `gyle:"ph offset"` // measured less predicted, learned here
 }
 

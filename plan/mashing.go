@@ -74,7 +74,7 @@ func (w *work) heatMash(now quantity.Duration, from, to quantity.Temperature) qu
 		m.Steps = append(m.Steps, MashStep{now, fmt.Sprintf("add %.1f L of boiling water (less sparge liquor)", float64(water)), to, 0})
 		return 0
 	}
-	heater := mash.Heater{Power: *power, Efficiency: w.in.House.Kettle.Efficiency, Ambient: w.roomTemperature()}
+	heater := mash.Heater{Power: *power, Efficiency: 1, Ambient: w.roomTemperature()}
 	t := mash.HeatingTime(c, heater, from, to)
 	m.Steps = append(m.Steps, MashStep{now, "heat", to, t})
 	return t
