@@ -143,6 +143,8 @@ func TestImportTakesDocumentsAlone(t *testing.T) {
 }
 
 func TestImportIsAllOrNothing(t *testing.T) {
+	sound, _ := exported(t, fullBook(t))
+	b := openTest(t)
 	for name, test := range map[string]struct {
 		spoil func(folder string) error
 		want  []string
@@ -193,9 +195,9 @@ func TestImportIsAllOrNothing(t *testing.T) {
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
-			folder, _ := exported(t, fullBook(t))
+			folder := t.TempDir()
+			must(t, os.CopyFS(folder, os.DirFS(sound)))
 			must(t, test.spoil(folder))
-			b := openTest(t)
 			_, err := b.Import(context.Background(), folder, "Cy")
 			var refused *ImportError
 			if !errors.As(err, &refused) {
