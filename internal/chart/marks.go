@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+
+package chart
+
+// mark draws the mark of an ink: open for planned, filled for measured,
+// crossed for corrected.
+func (d *drawing) mark(x, y, r float64, k Ink) {
+	switch k {
+	case Measured:
+		d.circle(x, y, r, look{ink: k, fill: "ink", stroke: 1})
+	case Corrected:
+		d.circle(x, y, r, look{class: "paper", fill: "paper"})
+		d.line(x-r, y-r, x+r, y+r, look{ink: k, stroke: 2})
+		d.line(x-r, y+r, x+r, y-r, look{ink: k, stroke: 2})
+	default:
+		d.circle(x, y, r, look{ink: k, class: "paper", fill: "paper", stroke: 1.6})
+	}
+}
+
+// cloud draws ink that thins out: nested outlines whose layers add up to a
+// density that falls with the distance from the middle.
+func (d *drawing) cloud(center point, sdX, sdY, correlation float64, within box, k Ink) {
+	for _, deviations := range []float64{2.2, 1.8, 1.4, 1, 0.6} {
+		outline := clip(ellipse(center, sdX, sdY, correlation, deviations), within.planes()...)
+		d.polygon(outline, look{ink: k, fill: "ink", opacity: 0.085})
+	}
+}
+
+// haze draws an uncertain place on a horizontal line: a band of ink that thins
+// out to both sides.
+func (d *drawing) haze(x, y, sd, height float64, within scale, k Ink) {
+	for _, deviations := range []float64{2.2, 1.8, 1.4, 1, 0.6} {
+		left, right := max(x-deviations*sd, within.from), min(x+deviations*sd, within.to)
+		if right > left {
+			d.rect(left, y-height/2, right-left, height, look{ink: k, fill: "ink", opacity: 0.1})
+		}
+	}
+}
+
+// keyItem is an entry of the key below a drawing.
+type keyItem struct {
+	label string
+	draw  func(x, y float64) // draws a sample 18 units wide around the middle (x, y)
+	ink   Ink
+}
+
+// keyRow is the height of a row of the key.
+const keyRow = 20.0
+
+// key sets the items in as many rows as they need and returns where it ends.
+// With measure it only finds the height.
+func (d *drawing) key(items []keyItem, left, top, right float64, measure bool) float64 {
+	style := letters{size: smallSize}
+	x, y := left, top
+	for _, item := range items {
+		label := fit(item.label, style, right-left-26)
+		width := 26 + textWidth(label, style) + 14
+		if x > left && x+width-14 > right {
+			x, y = left, y+keyRow
+		}
+		if !measure {
+			item.draw(x+9, y+keyRow/2)
+			style.ink = item.ink
+			d.text(x+24, y+keyRow/2+4, label, style)
+		}
+		x += width
+	}
+	if len(items) == 0 {
+		return top
+	}
+	return y + keyRow
+}
+
+// inkItem is the entry of an ink in the key.
+func (d *drawing) inkItem(k Ink, label string) keyItem {
+	return keyItem{label: label, ink: k, draw: func(x, y float64) { d.mark(x, y, 4.5, k) }}
+}
+
+// empty draws the sheet that says why there is nothing on it.
+func empty(s Sheet, title, message string) string {
+	d := newDrawing(s, title)
+	d.desc = message
+	style := letters{italic: true}
+	lines := wrap(message, style, d.width-48)
+	const step = 26.0
+	rows := max(4, len(lines)+2)
+	d.height = float64(rows)*step + 16
+	for i := range rows {
+		y := 8 + step*float64(i+1)
+		d.line(12, y, d.width-12, y, look{ink: ruled, stroke: 0.8})
+	}
+	d.text(24, 8+step-7, title, letters{bold: true})
+	for i, line := range lines {
+		d.text(24, 8+step*float64(i+2)-7, line, style)
+	}
+	return d.String()
+}
