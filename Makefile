@@ -1,0 +1,45 @@
+# Everything is run from here. `make help` lists what there is.
+
+GO ?= go
+FUZZTIME ?= 60s
+
+.PHONY: help build run test check bench soak fuzz race generate
+
+help:
+	@echo 'make run       open the demonstration book in a browser (prints the address)'
+	@echo 'make build     build bin/gyle'
+	@echo 'make test      what continuous integration runs; installs a browser if it may'
+	@echo 'make check     the same without looking for a browser'
+	@echo 'make race      all tests with the race detector'
+	@echo 'make bench     all benchmarks'
+	@echo 'make fuzz      every fuzz target for $(FUZZTIME)'
+	@echo 'make soak      the tests again and again for ten minutes, in random order'
+	@echo 'make generate  write docs/formulas.md and science/catalogue.go anew'
+
+build:
+	CGO_ENABLED=0 $(GO) build -o bin/gyle ./cmd/gyle
+
+run:
+	$(GO) run ./cmd/gyle serve --demo
+
+test:
+	@scripts/browser
+	@$(MAKE) --no-print-directory check
+
+check:
+	@scripts/check
+
+generate:
+	$(GO) generate ./...
+
+race:
+	$(GO) test -race ./...
+
+bench:
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+fuzz:
+	@scripts/fuzz $(FUZZTIME)
+
+soak:
+	@scripts/soak
