@@ -159,17 +159,26 @@ func insertRevision(ctx context.Context, tx *sql.Tx, document int64, r Revision)
 
 // writeWords moves the document's words in the search from row old to row.
 func writeWords(ctx context.Context, tx *sql.Tx, old, row int64, r Revision) error {
-	if old != 0 {
-		if _, err := tx.ExecContext(ctx, `DELETE FROM search WHERE rowid = ?1`, old); err != nil {
+	for _, clear := range []string{
+		`DELETE FROM search WHERE rowid = ?1`,
+		`DELETE FROM search_title WHERE rowid = ?1`,
+	} {
+		if old == 0 {
+			break
+		}
+		if _, err := tx.ExecContext(ctx, clear, old); err != nil {
 			return err
 		}
 	}
 	if r.Act == Delete {
 		return nil
 	}
-	_, err := tx.ExecContext(ctx, `
-		INSERT INTO search (rowid, kind, title, text)
-		VALUES (?1, ?2, ?3, ?4)`,
+	_, err := tx.ExecContext(ctx, `INSERT INTO search (rowid, kind, title, text) VALUES (?1, ?2, ?3, ?4)`,
 		row, r.Kind, r.Title, r.Text)
+	if err != nil {
+		return err
+	}
+	_, err = tx.ExecContext(ctx, `INSERT INTO search_title (rowid, kind, title) VALUES (?1, ?2, ?3)`,
+		row, r.Kind, r.Title)
 	return err
 }

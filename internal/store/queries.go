@@ -71,6 +71,15 @@ const (
 		ORDER BY s.rowid DESC
 		LIMIT ?3`
 
+	querySearchTitle = `
+		SELECT r.id, d.kind, d.slug, r.title, r.text
+		FROM search_title s
+		CROSS JOIN revision r ON r.id = s.rowid
+		CROSS JOIN document d ON d.id = r.document
+		WHERE s.search_title MATCH ?1 AND s.rowid < ?2
+		ORDER BY s.rowid DESC
+		LIMIT ?3`
+
 	queryReferrers = `
 		SELECT f.from_kind, f.from_slug, d.title, f.kind, f.slug, f.field, f.broken
 		FROM reference f

@@ -51,7 +51,7 @@ func (b *Book) Search(ctx context.Context, q Query) (found []Hit, next string, e
 
 func (b *Book) searchFrom(ctx context.Context, match func(group string) string, words []string, group string, start int64, limit int) (found []Hit, next string, err error) {
 	for {
-		hits, last, more, err := b.searchGroup(ctx, match(group), words, start, limit-len(found))
+		hits, last, more, err := b.searchGroup(ctx, group, match(group), words, start, limit-len(found))
 		if err != nil {
 			return nil, "", err
 		}
@@ -69,8 +69,12 @@ func (b *Book) searchFrom(ctx context.Context, match func(group string) string, 
 }
 
 // searchGroup reads one row more than it returns, to know whether there is one.
-func (b *Book) searchGroup(ctx context.Context, match string, words []string, start int64, limit int) (hits []Hit, last int64, more bool, err error) {
-	rows, err := b.readers.QueryContext(ctx, querySearch, match, start, limit+1)
+func (b *Book) searchGroup(ctx context.Context, group, match string, words []string, start int64, limit int) (hits []Hit, last int64, more bool, err error) {
+	query := querySearch
+	if group == "title" {
+		query = querySearchTitle
+	}
+	rows, err := b.readers.QueryContext(ctx, query, match, start, limit+1)
 	if err != nil {
 		return nil, 0, false, err
 	}

@@ -88,8 +88,16 @@ BEGIN SELECT raise(ABORT, 'a log entry is never removed'); END;
 CREATE TRIGGER event_is_unchanged BEFORE UPDATE ON event
 BEGIN SELECT raise(ABORT, 'a log entry is never changed'); END;
 
--- The words of each living document. The row number is the number of its
--- current row in revision, so that the latest change comes first.
+-- The words of each living document, and once more those of its title, which are
+-- looked for first. The row number is that of the current row in revision, so
+-- that the latest change comes first.
+CREATE VIRTUAL TABLE search_title USING fts5 (
+	kind, title,
+	content = '', contentless_delete = 1,
+	tokenize = 'unicode61 remove_diacritics 2',
+	prefix = '2 3'
+);
+
 CREATE VIRTUAL TABLE search USING fts5 (
 	kind, title, text,
 	content = '', contentless_delete = 1,

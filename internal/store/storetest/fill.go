@@ -130,7 +130,10 @@ func (f *filler) tastings() error {
 func (f *filler) events() error {
 	for n := range f.size.Gyles {
 		slug := Slug("gyle", n)
-		entries := f.size.Events/f.size.Gyles + btoi(n < f.size.Events%f.size.Gyles)
+		entries := f.size.Events / f.size.Gyles
+		if n < f.size.Events%f.size.Gyles {
+			entries++
+		}
 		var batch []store.Event
 		for seq := 1; seq <= entries; seq++ {
 			batch = append(batch, f.writer.Event(f.random, slug, seq))
@@ -144,13 +147,6 @@ func (f *filler) events() error {
 		}
 	}
 	return nil
-}
-
-func btoi(yes bool) int {
-	if yes {
-		return 1
-	}
-	return 0
 }
 
 // Words writes documents of lines "key: value" for [CheckWords]: about three
