@@ -54,7 +54,7 @@ func TestSources(t *testing.T) {
 	}
 	byKey, err := formulas.ByKey(sources)
 	if err != nil {
-		t.Error(err)
+		t.Fatal(err)
 	}
 	for _, s := range sources {
 		if s.Fields["title"] == "" {
