@@ -87,12 +87,8 @@ func (w *colorWedge) layout() {
 	}
 	w.x = scale{paths.low, max(paths.high, paths.low+0.1), 14, w.width - 14}
 	w.half = min(w.width*0.16, 96)
-	w.axis = 34 + w.half
-	bottom := w.axis
-	if len(w.data.Measured.Stops) >= 2 {
-		bottom += w.half
-	}
-	w.height = bottom + 30 + 18*float64(w.markRows()) + 4
+	w.axis = 12 + w.half
+	w.height = w.bottom() + 30 + 18*float64(w.markRows()) + 4
 }
 
 // thickness of a wedge at a path length: it is the path length, to scale, and
@@ -122,9 +118,27 @@ func (w *colorWedge) wedge(beer Wedge, side float64, k Ink, word string) {
 	if side > 0 {
 		y = w.axis + w.half*0.62 + 9
 	}
-	w.mark(w.x.from+5, y-4.5, 4.5, k)
-	style := letters{ink: k}
-	w.text(w.x.from+16, y, fit(label, style, w.width*0.42), style)
+	style := letters{ink: k, halo: true}
+	label = fit(label, style, w.width*0.42)
+	x := w.labelPlace(textWidth(label, style) + 16)
+	w.mark(x+5, y-4.5, 4.5, k)
+	w.text(x+16, y, label, style)
+}
+
+// labelPlace is the first place from the left where a label of this width
+// stands between the ticks.
+func (w *colorWedge) labelPlace(width float64) float64 {
+	x := w.x.from
+	for _, m := range w.shownMarks() {
+		tick := w.x.at(m.CM)
+		if tick > x+width+6 {
+			break
+		}
+		if tick < w.width*0.25 {
+			x = tick + 8
+		}
+	}
+	return x
 }
 
 // gradient defines the colours along a wedge.
@@ -150,7 +164,7 @@ func fraction(x float64) string { return num(x*100) + "%" }
 func (w *colorWedge) shownMarks() []PathMark {
 	var shown []PathMark
 	for _, m := range w.data.Marks {
-		if finite(m.CM) && w.x.has(m.CM) {
+		if finite(m.CM) && m.CM >= w.x.low-0.01 && m.CM <= w.x.high+0.01 {
 			shown = append(shown, m)
 		}
 	}
@@ -166,7 +180,15 @@ func (w *colorWedge) markLabel(m PathMark) string {
 	return m.Name + " " + w.sheet.Printer.Number(m.CM, decimals) + " cm"
 }
 
-// markRows puts marks whose labels would touch into further rows.
+// markPlace is where the label of a mark begins: to the right of its tick, so
+// that no tick crosses a label, unless the sheet ends there.
+func (w *colorWedge) markPlace(m PathMark) (left, right float64) {
+	width := textWidth(w.markLabel(m), letters{size: smallSize})
+	left = w.inside(w.x.at(m.CM)-3, width, "")
+	return left, left + width + 10
+}
+
+// markRows is the number of rows that the labels take.
 func (w *colorWedge) markRows() int {
 	rows := 1
 	for _, row := range w.rows() {
@@ -175,42 +197,47 @@ func (w *colorWedge) markRows() int {
 	return rows
 }
 
-// rows gives each shown mark the first row in which its label has room.
+// rows gives each shown mark the first row in which its label has room. It
+// begins at the right: the ticks of marks further left pass beside the labels.
 func (w *colorWedge) rows() []int {
-	style := letters{size: smallSize}
-	var ends []float64
-	var rows []int
-	for _, m := range w.shownMarks() {
-		width := textWidth(w.markLabel(m), style)
-		left := w.inside(w.x.at(m.CM), width, "middle") - width/2
+	shown := w.shownMarks()
+	rows := make([]int, len(shown))
+	var starts []float64
+	for i := len(shown) - 1; i >= 0; i-- {
+		left, right := w.markPlace(shown[i])
 		row := 0
-		for row < len(ends) && ends[row] > left {
+		for row < len(starts) && starts[row] < right {
 			row++
 		}
-		if row == len(ends) {
-			ends = append(ends, 0)
+		if row == len(starts) {
+			starts = append(starts, 0)
 		}
-		ends[row] = left + width + 10
-		rows = append(rows, row)
+		starts[row] = left
+		rows[i] = row
 	}
 	return rows
 }
 
-// marks draws a tick through both wedges at each named path.
+// marks draws a tick from the wedge down to each named path.
 func (w *colorWedge) marks() {
-	bottom := w.axis
-	if len(w.data.Measured.Stops) >= 2 {
-		bottom += w.half
-	}
 	rows := w.rows()
 	for i, m := range w.shownMarks() {
 		x := w.x.at(m.CM)
-		y := bottom + 26 + 18*float64(rows[i])
-		w.line(x, w.axis, x, y-13, look{stroke: 0.9, color: paperColor, class: "halo"})
+		y := w.bottom() + 26 + 18*float64(rows[i])
 		w.line(x, w.axis+w.thicknessBelow(m.CM), x, y-13, look{stroke: 0.9})
-		w.line(x, w.axis-3, x, w.axis+3, look{stroke: 2.4, color: paperColor})
-		w.text(x, y, w.markLabel(m), letters{size: smallSize, anchor: "middle"})
+		w.line(x, w.axis-4, x, w.axis+4, look{stroke: 4, color: paperColor})
+		w.line(x, w.axis-4, x, w.axis+4, look{stroke: 1.4})
+		left, _ := w.markPlace(m)
+		w.text(left, y, w.markLabel(m), letters{size: smallSize, halo: true})
 	}
+}
+
+// bottom is the lower end of the wedges.
+func (w *colorWedge) bottom() float64 {
+	if len(w.data.Measured.Stops) >= 2 {
+		return w.axis + w.half
+	}
+	return w.axis
 }
 
 // thicknessBelow is how far the lower wedge reaches below the axis.

@@ -86,7 +86,7 @@ func (m *gravityMap) layout() {
 		ibu.add(float64(a.IBU.Low), float64(a.IBU.High))
 	}
 	for _, v := range m.versions {
-		reachOG, reachIBU := 2.2*positive(v.OGSD), 2.2*positive(v.IBUSD)
+		reachOG, reachIBU := cloudReach*positive(v.OGSD), cloudReach*positive(v.IBUSD)
 		og.add(float64(v.OG)-reachOG, float64(v.OG)+reachOG)
 		ibu.add(float64(v.IBU)-reachIBU, float64(v.IBU)+reachIBU)
 		if v.Measured != nil {
@@ -143,9 +143,8 @@ func (m *gravityMap) styleArea() {
 		}
 	}
 	m.polygon(area, look{class: "style-area", fill: "#a08a4a", opacity: 0.16})
-	for _, width := range []float64{9, 6, 3} {
-		inner := clip(area, m.plot.planes()...)
-		m.polygon(inner, look{class: "style-area", fill: "", stroke: width, color: "#a08a4a", opacity: 0.1})
+	for _, width := range []float64{16, 12, 8, 4} {
+		m.polygon(area, look{class: "style-area", fill: "", stroke: width, color: "#a08a4a", opacity: 0.055})
 	}
 	m.ray(a.RatioLow)
 	m.ray(a.RatioHi)

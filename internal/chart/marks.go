@@ -2,6 +2,8 @@
 
 package chart
 
+import "math"
+
 // mark draws the mark of an ink: open for planned, filled for measured,
 // crossed for corrected.
 func (d *drawing) mark(x, y, r float64, k Ink) {
@@ -17,22 +19,38 @@ func (d *drawing) mark(x, y, r float64, k Ink) {
 	}
 }
 
+// thinning are the outlines of a cloud, in standard deviations. They are chosen
+// so that layers of equal ink, one over the other, fall off like a normal
+// density: outline n of N lies where the density is n−½ Nths of its peak.
+var thinning = normalLayers(9)
+
+func normalLayers(count int) []float64 {
+	layers := make([]float64, count)
+	for n := range layers {
+		layers[n] = math.Sqrt(-2 * math.Log((float64(n)+0.5)/float64(count)))
+	}
+	return layers
+}
+
+// cloudReach is the outermost outline of a cloud.
+var cloudReach = thinning[0]
+
 // cloud draws ink that thins out: nested outlines whose layers add up to a
 // density that falls with the distance from the middle.
 func (d *drawing) cloud(center point, sdX, sdY, correlation float64, within box, k Ink) {
-	for _, deviations := range []float64{2.2, 1.8, 1.4, 1, 0.6} {
+	for _, deviations := range thinning {
 		outline := clip(ellipse(center, sdX, sdY, correlation, deviations), within.planes()...)
-		d.polygon(outline, look{ink: k, fill: "ink", opacity: 0.085})
+		d.polygon(outline, look{ink: k, fill: "ink", opacity: 0.05})
 	}
 }
 
 // haze draws an uncertain place on a horizontal line: a band of ink that thins
 // out to both sides.
 func (d *drawing) haze(x, y, sd, height float64, within scale, k Ink) {
-	for _, deviations := range []float64{2.2, 1.8, 1.4, 1, 0.6} {
+	for _, deviations := range thinning {
 		left, right := max(x-deviations*sd, within.from), min(x+deviations*sd, within.to)
 		if right > left {
-			d.rect(left, y-height/2, right-left, height, look{ink: k, fill: "ink", opacity: 0.1})
+			d.rect(left, y-height/2, right-left, height, look{ink: k, fill: "ink", opacity: 0.06})
 		}
 	}
 }

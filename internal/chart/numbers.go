@@ -2,7 +2,12 @@
 
 package chart
 
-import "gyle/quantity"
+import (
+	"math"
+	"strconv"
+
+	"gyle/quantity"
+)
 
 // numberText prints numbers with so many decimals.
 func numberText(p quantity.Printer, decimals int) func(float64) string {
@@ -25,4 +30,18 @@ func spanText(low, high float64, format func(float64) string) string {
 		return "up to " + format(high)
 	}
 	return "open"
+}
+
+// clock writes minutes as hours and minutes: "1:30".
+func clock(minutes float64) string {
+	sign := ""
+	if minutes < 0 {
+		sign, minutes = "−", -minutes
+	}
+	whole := int64(math.Round(minutes))
+	rest := strconv.FormatInt(whole%60, 10)
+	if len(rest) < 2 {
+		rest = "0" + rest
+	}
+	return sign + strconv.FormatInt(whole/60, 10) + ":" + rest
 }

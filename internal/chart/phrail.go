@@ -3,6 +3,7 @@
 package chart
 
 import (
+	"slices"
 	"strings"
 
 	"gyle/quantity"
@@ -76,7 +77,7 @@ func (r *phRail) layout() {
 	var e extent
 	e.add(5.0, 6.0)
 	for _, s := range r.data.Steps {
-		e.add(float64(s.PH)-2.2*positive(s.SD), float64(s.PH)+2.2*positive(s.SD))
+		e.add(float64(s.PH)-cloudReach*positive(s.SD), float64(s.PH)+cloudReach*positive(s.SD))
 	}
 	for _, p := range r.data.Measured {
 		e.add(float64(p.PH))
@@ -84,7 +85,7 @@ func (r *phRail) layout() {
 	r.x = scale{e.low, e.high, 16, r.width - 16}
 	r.rail = 28 + 18*float64(len(r.data.Measured))
 	r.step = 40
-	r.height = r.rail + 36 + r.step*float64(len(r.data.Steps)) + 4
+	r.height = r.rail + 36 + r.step*float64(len(r.data.Steps)) + 20
 }
 
 // ruler draws the rail with its numbers.
@@ -118,7 +119,7 @@ func (r *phRail) aim() {
 	r.rect(left, r.rail, right-left, bottom-r.rail, look{class: "style-area", fill: "#a08a4a", opacity: 0.16})
 	r.line(left, r.rail, left, bottom, look{stroke: 1, dash: dotted})
 	r.line(right, r.rail, right, bottom, look{stroke: 1, dash: dotted})
-	r.text((left+right)/2, r.rail-6, "aim", letters{italic: true, size: smallSize, anchor: "middle", halo: true})
+	r.text((left+right)/2, bottom-5, "aim", letters{italic: true, size: smallSize, anchor: "middle", halo: true})
 }
 
 // steps draws the additions one below the other, each from where the last
@@ -159,7 +160,7 @@ func (r *phRail) stepWords(i int, x, y float64) {
 		before = r.x.at(float64(r.data.Steps[i-1].PH))
 	}
 	reach := positive(s.SD) * (r.x.to - r.x.from) / (r.x.high - r.x.low)
-	left, right := min(x, before)-max(9, reach+5), max(x, before)+max(9, reach+5)
+	left, right := min(x, before)-max(9, cloudReach*reach+4), max(x, before)+max(9, cloudReach*reach+4)
 	p := r.sheet.Printer
 	number := p.PH(s.PH)
 	if i > 0 {
@@ -184,26 +185,36 @@ func signedNumber(p quantity.Printer, x float64, decimals int) string {
 	return text
 }
 
-// pins sticks the readings into the rail, each a little higher than the last.
+// pins sticks the readings into the rail. All words run to one side, and the
+// pins on that side are shorter, so that no pin crosses a word.
 func (r *phRail) pins() {
-	for i, pin := range r.data.Measured {
-		k := Measured
-		if pin.OutOfRule {
-			k = Corrected
-		}
-		x := r.x.at(float64(pin.PH))
-		y := r.rail - 24 - 18*float64(len(r.data.Measured)-1-i)
-		r.line(x, y, x, r.rail+2, look{ink: k, stroke: 1.4})
-		r.mark(x, y, 5, k)
-		text := strings.TrimSpace(pin.Label + " " + r.sheet.Printer.PH(pin.PH))
-		style := letters{figure: true, size: figureSize, bold: true, ink: k, halo: true}
-		if x > r.width*0.55 {
-			style.anchor = "end"
-			r.text(x-10, y+4.5, text, style)
-			continue
-		}
-		r.text(x+10, y+4.5, text, style)
+	pins := slices.Clone(r.data.Measured)
+	middle := 0.0
+	for _, pin := range pins {
+		middle += r.x.at(float64(pin.PH)) / float64(len(pins))
 	}
+	side := 1.0
+	if middle > r.width/2 {
+		side = -1
+	}
+	slices.SortStableFunc(pins, func(a, b PHPin) int { return compareFloats(side*float64(b.PH), side*float64(a.PH)) })
+	for i, pin := range pins {
+		r.pin(pin, r.rail-18-18*float64(i), side)
+	}
+}
+
+// pin draws one reading with its head at y and its words to a side.
+func (r *phRail) pin(pin PHPin, y, side float64) {
+	k := Measured
+	if pin.OutOfRule {
+		k = Corrected
+	}
+	x := r.x.at(float64(pin.PH))
+	r.line(x, y, x, r.rail+2, look{ink: k, stroke: 1.4})
+	r.mark(x, y, 5, k)
+	text := strings.TrimSpace(pin.Label + " " + r.sheet.Printer.PH(pin.PH))
+	style := letters{figure: true, size: figureSize, bold: true, ink: k, halo: true, anchor: sideAnchor(side)}
+	r.text(x+10*side, y+4.5, text, style)
 }
 
 func (r *phRail) describe() string {

@@ -100,9 +100,10 @@ func (w *waterColumns) hintLines() []string {
 
 // axis rules a line for every round number of mEq/L.
 func (w *waterColumns) axis() {
-	values, _ := ticks(0, w.y.high, 5)
+	values, decimals := ticks(0, w.y.high, 5)
 	for _, v := range values {
-		w.line(12, w.y.at(v), w.width-12, w.y.at(v), look{ink: ruled, stroke: 0.8})
+		w.line(30, w.y.at(v), w.width-12, w.y.at(v), look{ink: ruled, stroke: 0.8})
+		w.text(24, w.y.at(v)+4, w.sheet.Printer.Number(v, decimals), letters{figure: true, size: smallSize, anchor: "end"})
 	}
 }
 
@@ -168,7 +169,7 @@ func (w *waterColumns) name(b IonBlock, outer, middle, place, side float64) {
 	if side < 0 {
 		text = number + "  " + b.Ion
 	}
-	style := letters{size: figureSize, figure: true, anchor: anchor, ink: k}
+	style := letters{size: figureSize, figure: true, anchor: anchor, ink: k, halo: true}
 	room := w.left - 18 - edge
 	w.text(outer+side*18, place+4.5, fit(text, style, room), style)
 }
@@ -195,6 +196,8 @@ func (w *waterColumns) gap() {
 	w.rect(left, top, right-left, low-top, look{ink: Corrected, stroke: 1.8})
 	w.line(left, top, right, low, look{ink: Corrected, stroke: 1})
 	w.line(left, low, right, top, look{ink: Corrected, stroke: 1})
+	width := textWidth(w.signed(share), letters{figure: true, bold: true, size: 15})
+	w.rect((left+right-width)/2, (top+low)/2-9, width, 18, look{class: "paper", fill: "paper"})
 	style := letters{figure: true, bold: true, size: 15, anchor: "middle", ink: Corrected, halo: true}
 	w.text((left+right)/2, (top+low)/2+5, w.signed(share), style)
 	w.text(w.mid, columnTop-14, "the tops don't meet", letters{anchor: "middle", italic: true, ink: Corrected})
@@ -216,7 +219,7 @@ func (w *waterColumns) words() {
 	w.line(w.left-8, base, w.right+8, base, look{stroke: 1.4})
 	w.text(w.mid-8, base+19, "cations "+p.Number(w.cations, 2), letters{size: smallSize, anchor: "end"})
 	w.text(w.mid+8, base+19, "anions "+p.Number(w.anions, 2), letters{size: smallSize})
-	w.text(12, 18, "mEq/L", letters{size: smallSize, italic: true})
+	w.text(8, columnTop-16, "mEq/L", letters{size: smallSize, italic: true})
 	if w.data.Hint == "" {
 		return
 	}
