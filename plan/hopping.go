@@ -583,3 +583,7 @@ func (w *work) shortHops(c *charge) {
 		}
 	}
 }
+
+// AlphaNow returns the alpha acids of a lot of hops on a day, and when it was
+// packed. What the lot doesn't say is typical of the hop.
+func AlphaNow(l stock.Hops, on stock.Date) (now, label quantity.Fraction) { return alphaOf(l, on) }

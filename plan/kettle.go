@@ -105,12 +105,24 @@ func (w *work) fillKettle() {
 	p.Gravity.FullKettle, p.Gravity.OG = w.fullSG, w.og
 	p.Gravity.Extract = quantity.Mass(w.kettleExtract)
 	p.Boil.Share = quantity.Fraction(w.evaporated / w.fullMass)
+}
+
+// heatUp works out how long the full kettle takes to the boil.
+func (w *work) heatUp() {
 	k := w.in.House.Kettle
-	from := quantity.Celsius(70)
-	if rests := w.in.Recipe.Mash.Rests; len(rests) > 0 {
-		from = rests[len(rests)-1].Temperature
+	w.plan.Boil.HeatUp = boil.HeatUpTime(w.fullMass, gravity.PlatoFromSG(w.fullSG), w.fullTemperature(), w.boilsAt, k.Power, k.Efficiency, k.HeatLoss)
+}
+
+// fullTemperature is that of the full kettle: run-off from the mash at the
+// temperature of its last rest, and the sparge liquor.
+func (w *work) fullTemperature() quantity.Temperature {
+	rests := w.rests()
+	mashed, l := rests[len(rests)-1].Temperature, w.plan.Liquor
+	if !mashed.Below(w.boilsAt) || l.Sparge <= 0 || w.plan.Volumes.FullKettle <= 0 {
+		return mashed
 	}
-	p.Boil.HeatUp = boil.HeatUpTime(w.fullMass, gravity.PlatoFromSG(w.fullSG), from, w.boilsAt, k.Power, k.Efficiency, k.HeatLoss)
+	share := min(float64(l.Sparge/w.plan.Volumes.FullKettle), 1)
+	return mashed.Add(quantity.Warming(share * float64(l.SpargeAt.Sub(mashed))))
 }
 
 // yieldOfHouse returns the share of the laboratory extract that reaches the

@@ -17,6 +17,10 @@ import (
 // Common practice for infusion mashes.
 const defaultRatio quantity.Ratio = 3
 
+// spargeTemperature is that of sparge liquor: hot enough to run, too cold to
+// draw starch and tannin. Common practice: 75 to 78 °C.
+var spargeTemperature = quantity.Celsius(77)
+
 // liquorFor returns all the liquor that a mash of so much grain needs to fill
 // the kettle.
 func (w *work) liquorFor(grain float64) quantity.Volume {
@@ -44,6 +48,9 @@ func (w *work) liquor() {
 	l.Total = w.liquorTotal
 	l.Mash = w.mashLiquor(grain, l.Total)
 	l.Sparge = l.Total - l.Mash
+	if l.Sparge > 0 {
+		l.SpargeAt = spargeTemperature
+	}
 	w.strike()
 }
 

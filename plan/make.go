@@ -121,6 +121,7 @@ func (w *work) brew() error {
 	w.solveGrist()
 	w.fillKettle()
 	w.liquor()
+	w.heatUp()
 	if err := w.holds(); err != nil {
 		return err
 	}

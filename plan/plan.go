@@ -153,15 +153,17 @@ type LotUse struct {
 
 // Liquor is the brewing water.
 type Liquor struct {
-	Total   quantity.Volume      `json:"total"`
-	Mash    quantity.Volume      `json:"mash"`
-	Sparge  quantity.Volume      `json:"sparge"`
-	Strike  quantity.Temperature `json:"strike"`
-	Treated bool                 `json:"treated"`
-	Base    chem.Ions            `json:"base"`
-	Ions    chem.Ions            `json:"ions"` // after the salts
-	Salts   []SaltDose           `json:"salts,omitempty"`
-	Misses  []string             `json:"misses,omitempty"` // aims that salts can't meet
+	Total  quantity.Volume      `json:"total"`
+	Mash   quantity.Volume      `json:"mash"`
+	Sparge quantity.Volume      `json:"sparge"`
+	Strike quantity.Temperature `json:"strike"`
+	// SpargeAt is how hot the sparge liquor is, where there is any.
+	SpargeAt quantity.Temperature `json:"spargeAt"`
+	Treated  bool                 `json:"treated"`
+	Base     chem.Ions            `json:"base"`
+	Ions     chem.Ions            `json:"ions"` // after the salts
+	Salts    []SaltDose           `json:"salts,omitempty"`
+	Misses   []string             `json:"misses,omitempty"` // aims that salts can't meet
 	// SpargeAcid brings the sparge liquor to a pH that is safe for the husks.
 	SpargeAcid *AcidDose `json:"spargeAcid,omitempty"`
 }
@@ -177,7 +179,7 @@ type SaltDose struct {
 type AcidDose struct {
 	Acid string  `json:"acid"`
 	Name string  `json:"name"`
-	ML   float64 `json:"ml"`
+	ML   float64 `json:"ml" unit:"mL"`
 }
 
 // Mashing is how to mash.
@@ -228,8 +230,8 @@ type Hopping struct {
 	Charges []ChargeLine `json:"charges"`
 	IBU     quantity.IBU `json:"ibu"`
 	SD      quantity.IBU `json:"sd"`
-	Tinseth quantity.IBU `json:"tinseth"` // the comparison: what the Tinseth formula says of the same charges
-	Oil     float64      `json:"oil"`     // of stand and late charges, mL/hL
+	Tinseth quantity.IBU `json:"tinseth"`          // the comparison: what the Tinseth formula says of the same charges
+	Oil     float64      `json:"oil" unit:"mL/hL"` // of stand and late charges, mL/hL
 	history hops.History
 }
 
@@ -248,10 +250,10 @@ type ChargeLine struct {
 	At      recipe.Moment     `json:"at"`
 	Lots    []HopUse          `json:"lots"`
 	Mass    quantity.Mass     `json:"mass"`
-	Alpha   quantity.Fraction `json:"alpha"` // now, mean of its lots
-	Dose    quantity.Dose     `json:"dose"`  // per litre of its wort or beer
-	Oil     float64           `json:"oil"`   // dose of oil, mL/hL; 0 where not known
-	Yield   float64           `json:"yield"` // iso-alpha acids at the end per alpha acids dosed
+	Alpha   quantity.Fraction `json:"alpha"`            // now, mean of its lots
+	Dose    quantity.Dose     `json:"dose"`             // per litre of its wort or beer
+	Oil     float64           `json:"oil" unit:"mL/hL"` // dose of oil, mL/hL; 0 where not known
+	Yield   float64           `json:"yield"`            // iso-alpha acids at the end per alpha acids dosed
 	IBU     quantity.IBU      `json:"ibu"`
 	Aim     quantity.IBU      `json:"aim,omitempty"` // bitterness the recipe means, if it does
 	Earned  []quantity.IBU    `json:"earned"`        // by step of the path
@@ -272,8 +274,8 @@ type HopUse struct {
 // Cellar is what happens after the wort is cold.
 type Cellar struct {
 	Yeast       string                               `json:"yeast,omitempty"`
-	Cells       float64                              `json:"cells"` // 10⁹
-	Dry         quantity.Mass                        `json:"dry"`   // as dry yeast
+	Cells       float64                              `json:"cells" unit:"10⁹"` // 10⁹
+	Dry         quantity.Mass                        `json:"dry"`              // as dry yeast
 	DryRange    quantity.Span[quantity.Mass]         `json:"dryRange"`
 	Temperature *quantity.Span[quantity.Temperature] `json:"temperature,omitempty"`
 	CO2         quantity.Carbonation                 `json:"co2,omitempty"`
