@@ -71,6 +71,7 @@ func BrewDayAxis(s Sheet, data BrewDay) string {
 	d.weights()
 	d.tasks()
 	d.now()
+	d.key(d.inkKey(), 12, d.y.to+d.tail(), d.width-12, false)
 	d.desc = d.describe()
 	return d.String()
 }
@@ -128,11 +129,21 @@ func (d *brewDay) layout() {
 	}
 	length := max(min(max((minutes.high-minutes.low)*unitsAMinute, 200), 1600), words+10)
 	d.y = scale{minutes.low, max(minutes.high, minutes.low+1), dayTop + 12, dayTop + 12 + length}
-	d.height = d.y.to + 44
+	d.height = d.key(d.inkKey(), 12, d.y.to+d.tail(), d.width-12, true) + 6
 	_, d.unit = degrees(d.sheet.Printer, quantity.Celsius(20))
 	low, high := degree.padded(0.08, 20)
 	d.x = scale{low, high, d.left + 6, d.right - 8}
 	d.placeTasks()
+}
+
+// tail is the room below the last minute: more of it when a charge hangs there.
+func (d *brewDay) tail() float64 {
+	for _, c := range d.data.Charges {
+		if d.y.at(c.At.Minutes()) > d.y.to-24 {
+			return 70
+		}
+	}
+	return 44
 }
 
 // placeTasks moves the words of the tasks apart.
@@ -141,7 +152,7 @@ func (d *brewDay) placeTasks() {
 	for i, t := range d.data.Tasks {
 		wishes[i] = d.y.at(t.At.Minutes()) - 7 + d.sizes[i]/2
 	}
-	d.places = spread(wishes, d.sizes, dayTop, d.height-8)
+	d.places = spread(wishes, d.sizes, dayTop, d.y.to+d.tail()-4)
 }
 
 // darken lays ink over the paper where bitterness is made.
@@ -153,7 +164,10 @@ func (d *brewDay) darken() {
 		}
 		top, bottom := d.y.at(p.At.Minutes()), d.y.at(q.At.Minutes())
 		if bottom > top {
-			d.rect(d.left, top, d.width-8-d.left, bottom-top, look{class: "bittering", fill: "#4a4030", opacity: 0.32 * min(p.Bittering, 1)})
+			look := look{class: "bittering", fill: "#4a4030", opacity: 0.42 * min(p.Bittering, 1)}
+			d.rect(d.left, top, d.right-d.left, bottom-top, look)
+			look.opacity *= 0.3 // words stand here
+			d.rect(d.right, top, d.width-8-d.right, bottom-top, look)
 		}
 	}
 }
@@ -166,7 +180,7 @@ func (d *brewDay) hours() {
 	}
 	for m := step * math.Ceil(d.y.low/step); m <= d.y.high; m += step {
 		y := d.y.at(m)
-		d.line(d.left-4, y, d.width-8, y, look{ink: ruled, stroke: 0.8})
+		d.line(d.left-4, y, d.right, y, look{ink: ruled, stroke: 0.8})
 		d.text(d.left-8, y+4, clock(m), letters{figure: true, size: smallSize, anchor: "end"})
 	}
 	d.text(d.left-8, dayTop-10, "h:min", letters{italic: true, size: 11, anchor: "end"})
@@ -179,7 +193,7 @@ func (d *brewDay) degreesAxis() {
 	if len(d.data.Course) == 0 {
 		return
 	}
-	values, decimals := ticks(d.x.low, d.x.high, int((d.x.to-d.x.from)/42))
+	values, decimals := ticks(d.x.low, d.x.high, int((d.x.to-d.x.from)/34))
 	for _, v := range values {
 		x := d.x.at(v)
 		d.line(x, dayTop, x, d.y.to+12, look{ink: ruled, stroke: 0.6})
@@ -243,7 +257,7 @@ func (d *brewDay) weightWords(c BrewCharge, x, y float64) {
 	words := letters{italic: true, size: 11.5, anchor: "end", halo: true, ink: Planned}
 	mass := d.sheet.Printer.Mass(c.Mass)
 	room := x - d.left - 2
-	if room < textWidth(mass, figures) {
+	if room < max(textWidth(mass, figures), textWidth(c.Hop, words)) {
 		figures.anchor, words.anchor = "", ""
 		x, y, room = d.left+3, y+24, d.right-d.left-8
 	}
@@ -293,14 +307,31 @@ func (d *brewDay) tasks() {
 	}
 }
 
-// now lays a ruler across the page.
+// inkKey lists the inks of the numbers on the page.
+func (d *brewDay) inkKey() []keyItem {
+	var used [3]bool
+	for _, t := range d.data.Tasks {
+		for i, text := range []string{t.Plan, t.Measured, t.Done} {
+			used[i] = used[i] || text != ""
+		}
+	}
+	var items []keyItem
+	for i, word := range []string{"planned", "measured", "corrected"} {
+		if used[i] {
+			items = append(items, d.inkItem([]Ink{Planned, Measured, Corrected}[i], word))
+		}
+	}
+	return items
+}
+
+// now lays a ruler across the hours and the panel.
 func (d *brewDay) now() {
 	if d.data.Now == nil {
 		return
 	}
 	y := d.y.at(d.data.Now.Minutes())
-	d.rect(6, y-1.5, d.width-12, 3, look{fill: "ink"})
-	d.text(8, y-6, "now "+clock(d.data.Now.Minutes()), letters{bold: true, size: smallSize, halo: true})
+	d.rect(6, y-1.5, d.right-6, 3, look{fill: "ink"})
+	d.text(d.left+4, y-6, "now "+clock(d.data.Now.Minutes()), letters{bold: true, size: smallSize, halo: true})
 }
 
 func (d *brewDay) describe() string {

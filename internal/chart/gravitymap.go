@@ -118,7 +118,7 @@ func (m *gravityMap) grid() {
 		m.line(m.plot.left, y, m.plot.right, y, look{ink: ruled, stroke: 0.8})
 		m.text(m.plot.left-6, y+4, p.Number(v, decimals), letters{figure: true, size: figureSize, anchor: "end"})
 	}
-	values, decimals = ticks(m.x.low, m.x.high, int(m.width/95))
+	values, decimals = ticks(m.x.low, m.x.high, int(m.width/70))
 	for _, v := range values {
 		x := m.x.at(v)
 		m.line(x, m.plot.bottom, x, m.plot.bottom+5, look{stroke: 1})

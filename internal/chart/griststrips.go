@@ -169,8 +169,10 @@ func (g *gristStrips) part(p GristPart, share float64, b box) {
 	}
 	g.rect(b.left, b.top, width, stripHeight, look{class: "swatch", fill: g.malt(p.Name), stroke: 0.7, color: printColor})
 	text := g.sheet.Printer.Fraction(quantity.Fraction(share), 0)
-	style := letters{figure: true, size: smallSize, anchor: "middle", halo: true}
-	if share < 0.995 && share >= 0.0995 && textWidth(text, style)+8 < width {
+	style := letters{figure: true, size: smallSize, anchor: "middle"}
+	plate := textWidth(text, style) + 2
+	if share < 0.995 && share >= 0.0995 && plate+8 < width {
+		g.rect((b.left+b.right-plate)/2, b.top+3, plate, stripHeight-6, look{class: "paper", fill: "paper"})
 		g.text((b.left+b.right)/2, b.top+stripHeight/2+4.3, text, style)
 	}
 }

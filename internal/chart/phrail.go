@@ -161,19 +161,27 @@ func (r *phRail) stepWords(i int, x, y float64) {
 	}
 	reach := positive(s.SD) * (r.x.to - r.x.from) / (r.x.high - r.x.low)
 	left, right := min(x, before)-max(9, cloudReach*reach+4), max(x, before)+max(9, cloudReach*reach+4)
-	p := r.sheet.Printer
-	number := p.PH(s.PH)
-	if i > 0 {
-		number += " (" + signedNumber(p, float64(s.PH-r.data.Steps[i-1].PH), 2) + ")"
-	}
-	text := s.Name + "  " + number
 	style := letters{size: 13, halo: true}
 	if left > r.width-right {
 		style.anchor = "end"
-		r.text(left, y+4.5, fit(text, style, left-edge), style)
+		r.text(left, y+4.5, r.stepText(i, style, left-edge), style)
 		return
 	}
-	r.text(right, y+4.5, fit(text, style, r.width-right-edge), style)
+	r.text(right, y+4.5, r.stepText(i, style, r.width-right-edge), style)
+}
+
+// stepText is the name of a step, its pH and its tug. Where room is short the
+// tug, which the arrow shows, goes first, and then the end of the name.
+func (r *phRail) stepText(i int, style letters, room float64) string {
+	s, p := r.data.Steps[i], r.sheet.Printer
+	number := " " + p.PH(s.PH)
+	if i > 0 {
+		tug := " (" + signedNumber(p, float64(s.PH-r.data.Steps[i-1].PH), 2) + ")"
+		if textWidth(s.Name+number+tug, style) <= room {
+			number += tug
+		}
+	}
+	return fit(s.Name, style, room-textWidth(number, style)) + number
 }
 
 // signedNumber prints a difference with its sign.

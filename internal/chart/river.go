@@ -86,12 +86,12 @@ func (r *river) assignLanes() {
 		r.lanes = append(r.lanes, lanes)
 		lanes++
 	}
-	r.words = 34 + r.laneGap(lanes)*float64(max(lanes-1, 0)) + 34
+	r.words = 34 + r.laneGap(lanes)*float64(max(lanes-1, 0)) + 28
 }
 
 // laneGap is the distance of the lanes; many lanes stand closer.
 func (r *river) laneGap(lanes int) float64 {
-	return min(46, r.width*0.3/float64(max(lanes-1, 1)))
+	return min(46, r.width*0.09, r.width*0.3/float64(max(lanes-1, 1)))
 }
 
 func (r *river) x(i int) float64 {
@@ -119,8 +119,8 @@ func (r *river) changeLines(i int) []string {
 
 func (r *river) wordsHeight(i int) float64 {
 	height := 20 + 18*float64(len(r.changeLines(i)))
-	if r.versions[i].panel() != nil {
-		height += 46
+	if p := r.versions[i].panel(); p != nil {
+		height += 31 + 15*float64(len(r.panelLines(*p)))
 	}
 	return height
 }
@@ -145,16 +145,16 @@ func (r *river) reach(i int) {
 	}
 	from, to := r.parents[i], i
 	x1, y1, x2, y2 := r.x(from), r.y[from], r.x(to), r.y[to]
-	bend := y2 - 24
-	start := max(y1, y2-72)
+	end := min(y1+64, y2) // the water turns into its lane right below the parent
+	turn := (y1 + end) / 2
 	if r.versions[i].Brews <= 0 {
-		r.path(look{ink: Planned, stroke: 1.6, dash: dashed}, "M", x1, y1, "L", x1, start, "C", x1, bend, x2, start+20, x2, y2)
+		r.path(look{ink: Planned, stroke: 1.6, dash: dashed}, "M", x1, y1, "C", x1, turn, x2, turn, x2, end, "L", x2, y2)
 		return
 	}
 	a, b := r.versions[from].water(), r.versions[to].water()
 	r.path(look{ink: Measured, fill: "ink", opacity: 0.3},
-		"M", x1-a, y1, "L", x1-a, start, "C", x1-a, bend, x2-b, start+20, x2-b, y2,
-		"L", x2+b, y2, "C", x2+b, start+20, x1+a, bend, x1+a, start, "L", x1+a, y1, "Z")
+		"M", x1-a, y1, "C", x1-a, turn, x2-b, turn, x2-b, end, "L", x2-b, y2,
+		"L", x2+b, y2, "L", x2+b, end, "C", x2+b, turn, x1+a, turn, x1+a, y1, "Z")
 }
 
 // node draws the version: filled when it has been brewed, open when not.
@@ -231,7 +231,13 @@ func (r *river) panelRow(p Panel, y float64) {
 	if finite(p.Guess) && p.Guess > 0 {
 		r.line(at(p.Guess), y-11, at(p.Guess), y+11, look{stroke: 1.6})
 	}
-	r.text(r.words, y+25, p.text(), letters{size: smallSize})
+	for i, line := range r.panelLines(p) {
+		r.text(r.words, y+25+15*float64(i), line, letters{size: smallSize})
+	}
+}
+
+func (r *river) panelLines(p Panel) []string {
+	return wrap(p.text(), letters{size: smallSize}, r.width-10-r.words)
 }
 
 func (p Panel) text() string {
