@@ -8,7 +8,6 @@ import (
 	"gyle/brewhouse"
 	"gyle/quantity"
 	"gyle/recipe"
-	"gyle/science/hops"
 )
 
 // Alternatives returns the plans of the same input on the other ways of
@@ -70,22 +69,26 @@ func Multiply(from, to *Plan) ([]Multiplied, error) {
 }
 
 func multiplyOn(from, to *Plan, way brewhouse.Cooling, factor float64) (Multiplied, error) {
-	w := &work{in: Input{Recipe: to.recipe, House: to.house}, plan: &Plan{Boil: to.Boil},
+	w := &work{in: Input{Recipe: to.recipe, House: to.house}, plan: &Plan{Boil: to.Boil, Liquor: to.Liquor, Volumes: to.Volumes},
 		knockOut: to.Volumes.KnockOut, og: to.Gravity.OG, fullSG: to.Gravity.FullKettle,
 		boilTime: to.Boil.Time, boilsAt: to.Boil.Temperature}
-	w.resolveHops()
-	if len(w.problems) > 0 {
+	if _, ok := w.usable(way); !ok {
 		return Multiplied{}, w.problems
+	}
+	for _, l := range from.Hops.Charges {
+		w.charges = append(w.charges, charge{
+			meant: recipe.Charge{Hop: l.Hop, At: l.At}, hop: l.Hop,
+			mass: float64(l.Mass) * factor, alpha: float64(l.Alpha), form: l.form,
+		})
 	}
 	p := w.pathOf(way)
 	w.yields(&p)
 	b := w.bitternessOf()
 	out := Multiplied{Factor: factor, Cooling: way.Name}
-	for i, line := range from.Hops.Charges {
+	for i := range w.charges {
 		c := &w.charges[i]
-		c.mass, c.alpha, c.form = float64(line.Mass)*factor, float64(line.Alpha), hops.Pellets
 		ibu := quantity.IBU(b.ibu(c))
-		out.Charges = append(out.Charges, MultipliedCharge{line.Hop, line.At, quantity.Mass(c.mass), ibu})
+		out.Charges = append(out.Charges, MultipliedCharge{c.hop, c.meant.At, quantity.Mass(c.mass), ibu})
 		out.IBU += ibu
 	}
 	if meant := from.Hops.IBU; meant > 0 {

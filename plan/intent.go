@@ -22,9 +22,12 @@ func intentOf(in Input) (*recipe.Recipe, []string, error) {
 	if !byMass && !hopsByMass {
 		return r, nil, nil
 	}
+	if r.Size == nil {
+		return nil, nil, Problems{{"size", "masses mean something only with the size of the brew", "add size: 20 L"}}
+	}
 	clone := *r
 	clone.Grist, clone.Hops = slices.Clone(r.Grist), slices.Clone(r.Hops)
-	w := &work{in: in, plan: &Plan{}}
+	w := &work{in: in, taken: ledger{}, plan: &Plan{}}
 	w.in.Recipe, w.in.Size = &clone, *r.Size
 	w.resolveGrist()
 	w.resolveHops()
@@ -35,6 +38,9 @@ func intentOf(in Input) (*recipe.Recipe, []string, error) {
 	w.collected = *r.Size
 	if byMass {
 		echo = append(echo, w.intentOfGrist(&clone)...)
+	}
+	if clone.Aims.OG == nil {
+		return &clone, echo, nil // complained of later
 	}
 	w.og = gravity.SGOf(*clone.Aims.OG)
 	if hopsByMass {
@@ -93,7 +99,12 @@ func (w *work) gravityOf(total float64, r *recipe.Recipe) quantity.SG {
 func (w *work) intentOfHops(r *recipe.Recipe) ([]string, error) {
 	w.boilAndEvaporate()
 	w.solveGrist()
+	if len(w.problems) > 0 {
+		return nil, w.problems
+	}
 	w.fillKettle()
+	w.liquor()
+	w.heatUp()
 	way, _ := w.coolingWay()
 	p := w.pathOf(way)
 	w.yields(&p)
@@ -102,19 +113,20 @@ func (w *work) intentOfHops(r *recipe.Recipe) ([]string, error) {
 		return nil, w.problems
 	}
 	var echo []string
+	clear(w.taken)
 	for i := range r.Hops {
 		h, c := &r.Hops[i], &w.charges[i]
 		if h.Mass == nil {
 			continue
 		}
 		c.mass = float64(*h.Mass)
-		c.draw(c.mass, w.in.On)
-		switch h.At.Stage {
-		case recipe.AtBoil, recipe.AtFirstWort, recipe.AtMash:
+		c.draw(c.mass, w.taken)
+		switch bitter := c.alpha > 0 && c.yield > 0; {
+		case bitter && (h.At.Stage == recipe.AtBoil || h.At.Stage == recipe.AtFirstWort || h.At.Stage == recipe.AtMash):
 			ibu := quantity.IBU(b.ibu(c))
 			h.Bitterness = &ibu
 			echo = append(echo, fmt.Sprintf("%s %s: %.1f IBU", h.Hop, h.At, float64(ibu)))
-		case recipe.AtDry:
+		case h.At.Stage == recipe.AtDry:
 			h.Dose = w.doseOf(c.mass, w.collected, h, &echo)
 		default:
 			h.Dose = w.doseOf(c.mass, w.knockOut, h, &echo)

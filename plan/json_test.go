@@ -17,7 +17,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-// rounded returns JSON with every number rounded to four significant digits, so
+// rounded returns JSON with every number rounded to six significant digits, so
 // that a golden file doesn't hang on the last bit of a processor.
 func rounded(t *testing.T, text []byte) []byte {
 	t.Helper()
@@ -40,7 +40,7 @@ func significant(x float64) float64 {
 	if x == 0 {
 		return 0
 	}
-	scale := math.Pow(10, 4-math.Ceil(math.Log10(math.Abs(x))))
+	scale := math.Pow(10, 6-math.Ceil(math.Log10(math.Abs(x))))
 	return math.Round(x*scale) / scale
 }
 

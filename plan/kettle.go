@@ -144,12 +144,12 @@ func (w *work) lauterEfficiency() float64 {
 		return 1
 	}
 	w.fillKettle()
-	total := w.liquorFor(grain)
-	first := w.mashLiquor(grain, total)
+	l := w.shareLiquor()
+	first := l.Mash + l.Infused
 	meanExtract := quantity.Fraction(extract / grain)
 	held := mash.HeldBack(mash.Retention(m.Absorption, mash.DefaultMoisture, meanExtract, *m.Conversion), quantity.Mass(grain), m.Dead)
 	liquid := mash.MashLiquid(first, quantity.Mass(grain), mash.DefaultMoisture, meanExtract, *m.Conversion)
-	sparge := total - first
+	sparge := l.Sparge
 	if sparge <= 0 {
 		return float64(mash.NoSparge(liquid, held))
 	}
@@ -207,7 +207,7 @@ func (w *work) holds() error {
 func (w *work) overflow() *TooLarge {
 	h := w.in.House
 	grain, _ := w.mashMass()
-	mashVolume := mash.MashVolume(w.mashLiquor(grain, w.liquorTotal), quantity.Mass(grain))
+	mashVolume := mash.MashVolume(w.plan.Liquor.Mash+w.plan.Liquor.Infused, quantity.Mass(grain))
 	var worst *TooLarge
 	for _, v := range []struct {
 		name  string

@@ -7,6 +7,7 @@ import (
 
 	"gyle/data"
 	"gyle/quantity"
+	"gyle/recipe"
 	"gyle/science/gravity"
 	"gyle/science/mash"
 	chem "gyle/science/water"
@@ -21,36 +22,85 @@ const defaultRatio quantity.Ratio = 3
 // draw starch and tannin. Common practice: 75 to 78 °C.
 var spargeTemperature = quantity.Celsius(77)
 
-// liquorFor returns all the liquor that a mash of so much grain needs to fill
-// the kettle.
-func (w *work) liquorFor(grain float64) quantity.Volume {
+// coldSteepRatio is the liquor in which grain is steeped cold. Common practice:
+// 4 to 5 L/kg.
+const coldSteepRatio quantity.Ratio = 4
+
+// liquorFor returns all the liquor that fills the kettle when so much grain
+// holds back its share of it, in the mash and in a cold steep.
+func (w *work) liquorFor(mashed, steeped float64) quantity.Volume {
 	m := w.in.House.Mash
-	return w.plan.Volumes.FullKettle + quantity.Volume(float64(m.Absorption)*grain) + m.Dead
+	total := w.plan.Volumes.FullKettle + quantity.Volume(float64(m.Absorption)*(mashed+steeped))
+	if mashed > 0 {
+		total += m.Dead
+	}
+	return total
 }
 
-// mashLiquor returns the part of the liquor that goes into the mash.
-func (w *work) mashLiquor(grain float64, total quantity.Volume) quantity.Volume {
-	if w.in.Recipe.Mash.Sparge == "none" || w.in.House.Mash.Sparge == "none" {
-		return total
+// sparges reports whether the goods are sparged.
+func (w *work) sparges() bool {
+	return w.in.Recipe.Mash.Sparge != "none" && w.in.House.Mash.Sparge != "none"
+}
+
+// shareLiquor parts the liquor: for the cold steep, for doughing in, for raising
+// the mash from rest to rest, for the sparge.
+func (w *work) shareLiquor() Liquor {
+	mashed, _ := w.mashMass()
+	steeped := w.steepMass()
+	l := Liquor{Total: w.liquorFor(mashed, steeped)}
+	l.Steep = min(quantity.Volume(float64(coldSteepRatio)*steeped), l.Total)
+	forMash := l.Total - l.Steep
+	if mashed <= 0 {
+		l.Sparge = forMash // nothing to mash: it goes straight into the kettle
+		return l
+	}
+	if !w.sparges() {
+		l.Mash = w.doughingIn(mashed, forMash)
+		l.Infused = forMash - l.Mash
+		return l
 	}
 	ratio := defaultRatio
 	if r := w.in.Recipe.Mash.Ratio; r != nil {
 		ratio = *r
 	}
-	return min(quantity.Volume(float64(ratio)*grain), total)
+	l.Mash = min(quantity.Volume(float64(ratio)*mashed), forMash)
+	l.Infused = w.infused(mashed, l.Mash)
+	l.Sparge = forMash - l.Mash - l.Infused
+	return l
+}
+
+// doughingIn returns what is left for doughing in when a mash without a sparge
+// keeps water for its later rests. What the rests take is a straight line over
+// what is doughed in, so two points find it.
+func (w *work) doughingIn(mashed float64, forMash quantity.Volume) quantity.Volume {
+	none := w.infused(mashed, 0)
+	perLitre := w.infused(mashed, 1) - none
+	return (forMash - none) / (1 + perLitre)
+}
+
+// steepMass returns the grain that is steeped cold, in kg.
+func (w *work) steepMass() float64 {
+	sum := 0.0
+	for i := range w.grains {
+		if g := &w.grains[i]; g.meant.In.Way == recipe.ColdSteep {
+			sum += w.gristMass * g.share
+		}
+	}
+	return sum
 }
 
 // liquor works out the volumes of liquor and the strike temperature.
 func (w *work) liquor() {
-	grain, _ := w.mashMass()
-	w.liquorTotal = w.liquorFor(grain)
-	l := &w.plan.Liquor
-	l.Total = w.liquorTotal
-	l.Mash = w.mashLiquor(grain, l.Total)
-	l.Sparge = l.Total - l.Mash
+	l := w.shareLiquor()
+	if l.Sparge < -1e-9 || l.Mash < 0 {
+		w.problem("mash.rests", "mash thicker, heat the mash with a house that can, or leave a rest out",
+			"the rests take %.1f L of hot water, more than is left of the liquor", float64(l.Infused))
+	}
+	l.Sparge = max(l.Sparge, 0)
 	if l.Sparge > 0 {
 		l.SpargeAt = spargeTemperature
 	}
+	w.plan.Liquor = l
 	w.strike()
 }
 
@@ -58,12 +108,12 @@ func (w *work) liquor() {
 func (w *work) strike() {
 	early := 0.0
 	for i := range w.grains {
-		if g := &w.grains[i]; g.inMash() && g.meant.In.IsZero() {
+		if g := &w.grains[i]; g.meant.In.Way == recipe.WithMash {
 			early += w.gristMass * g.share
 		}
 	}
 	l := &w.plan.Liquor
-	if early <= 0 {
+	if early <= 0 || l.Mash <= 0 {
 		return
 	}
 	l.Strike = mash.StrikeTemperature(
@@ -78,12 +128,17 @@ func waterMass(v quantity.Volume) quantity.Mass {
 	return quantity.Mass(float64(v) * gravity.WaterDensity(quantity.Celsius(20)) / 1000)
 }
 
+// coldVolume is what a mass of water measures at 20 °C.
+func coldVolume(m quantity.Mass) quantity.Volume {
+	return quantity.Volume(float64(m) * 1000 / gravity.WaterDensity(quantity.Celsius(20)))
+}
+
 // grainTemperature is that of the malt store, 20 °C where the house is silent.
 func (w *work) grainTemperature() quantity.Temperature {
 	if t := w.in.House.Mash.Grain; !t.IsZero() {
 		return t
 	}
-	return quantity.Celsius(20)
+	return roomTemperature
 }
 
 // mashVessel is the vessel as the heat balance sees it.
@@ -95,11 +150,15 @@ func (w *work) mashVessel() mash.Vessel {
 	return v
 }
 
+// roomTemperature is that of a room nobody said anything of. Common practice.
+var roomTemperature = quantity.Celsius(20)
+
+// roomTemperature is that of the house.
 func (w *work) roomTemperature() quantity.Temperature {
 	if t := w.in.House.Kettle.Room; !t.IsZero() {
 		return t
 	}
-	return quantity.Celsius(20)
+	return roomTemperature
 }
 
 // Reading returns the ions of a report as they are meant: the printed numbers
@@ -154,6 +213,9 @@ func (w *work) resolveWater() {
 	}
 	w.plan.Water = doc.Name
 	w.supply, w.hasWater = Supply(doc), true
+	if _, caution := w.supply.AssumedPH(); caution != "" {
+		w.typicalOf("%s", caution)
+	}
 	if b := chem.Balance(w.supply.Ions); b.Verdict == chem.Reject || b.Verdict == chem.Suspect {
 		w.caution("the ions of %s don't balance (%+.1f %%): check the report before trusting salts and mash pH", doc.Name, b.Difference)
 	}

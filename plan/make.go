@@ -5,6 +5,8 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"gyle/internal/document"
@@ -52,6 +54,7 @@ type work struct {
 	grains   []grain
 	charges  []charge
 
+	taken         ledger // of the lots, by the lines drawn so far
 	meantShares   []float64
 	og            quantity.SG
 	collected     quantity.Volume
@@ -65,7 +68,6 @@ type work struct {
 	evaporated    quantity.Mass
 	fullMass      quantity.Mass
 	fullSG        quantity.SG
-	liquorTotal   quantity.Volume
 	supply        chem.Supply
 	hasWater      bool
 	fermented     quantity.Span[quantity.Fraction] // apparent attenuation of the yeast
@@ -90,20 +92,20 @@ func start(in Input) (*work, error) {
 	if in.Recipe == nil || in.House == nil {
 		return nil, errors.New("plan: a recipe and a house are needed")
 	}
+	if in.Stock != nil && in.On.IsZero() {
+		in.On = in.Stock.Counted
+	}
 	r, echo, err := intentOf(in)
 	if err != nil {
 		return nil, err
 	}
-	w := &work{in: in, plan: &Plan{
+	w := &work{in: in, taken: ledger{}, plan: &Plan{
 		Recipe: r.Name, Version: r.Version, House: in.House.Name, Style: r.Style, Echo: echo,
 		recipe: r, house: in.House,
 	}}
 	w.in.Recipe = r
 	if in.Stock != nil {
 		w.plan.Stock = in.Stock.Name
-		if w.in.On.IsZero() {
-			w.in.On = in.Stock.Counted
-		}
 	}
 	w.resolveGrist()
 	w.resolveHops()
@@ -118,7 +120,15 @@ func start(in Input) (*work, error) {
 // brew goes through the brewing from the malt store to the bottle.
 func (w *work) brew() error {
 	w.boilAndEvaporate()
+	w.checkRests()
+	w.checkAcid()
+	if len(w.problems) > 0 {
+		return w.problems
+	}
 	w.solveGrist()
+	if len(w.problems) > 0 {
+		return w.problems
+	}
 	w.fillKettle()
 	w.liquor()
 	w.heatUp()
@@ -146,8 +156,11 @@ func (w *work) caution(format string, args ...any) {
 	w.plan.Cautions = append(w.plan.Cautions, fmt.Sprintf(format, args...))
 }
 
+// typicalOf says, once, what was taken as typical.
 func (w *work) typicalOf(format string, args ...any) {
-	w.plan.Typical = append(w.plan.Typical, fmt.Sprintf(format, args...))
+	if text := fmt.Sprintf(format, args...); !slices.Contains(w.plan.Typical, text) {
+		w.plan.Typical = append(w.plan.Typical, text)
+	}
 }
 
 func (w *work) kept(price, format string, args ...any) {
@@ -166,11 +179,22 @@ func nearestHint(word string, known []string) string {
 	return ""
 }
 
+// Worts that a plan is made for: from the weakest table beer to what the
+// formulas of gravity and bitterness still hold for. Estimate.
+const (
+	lowestOG  quantity.SG = 1.005
+	highestOG quantity.SG = 1.170
+)
+
 // volumes fixes the size of the brew and its original gravity.
 func (w *work) volumes() {
+	if w.in.Recipe.Aims.OG == nil {
+		w.problem("aims.og", "add og: 1.050 or og: 12.4 °P", "a recipe in shares needs its original gravity")
+		return
+	}
 	w.og = gravity.SGOf(*w.in.Recipe.Aims.OG)
-	if w.og < 1.005 || w.og > 1.170 {
-		w.problem("aims.og", "worts lie between 1.010 and 1.150", "an original gravity of %.4g can't be brewed", float64(w.og))
+	if !(w.og >= lowestOG && w.og <= highestOG) {
+		w.problem("aims.og", fmt.Sprintf("worts lie between %.3f and %.3f", float64(lowestOG), float64(highestOG)), "an original gravity of %.4g can't be brewed", float64(w.og))
 	}
 	switch {
 	case w.in.Size != 0:
@@ -183,7 +207,7 @@ func (w *work) volumes() {
 		w.problem("usual", "add usual: 20 L to the house, or ask for a size", "neither house nor recipe says how much is brewed")
 		return
 	}
-	if w.collected <= 0 {
+	if !(w.collected > 0) || math.IsInf(float64(w.collected), 0) {
 		w.problem("size", "", "a brew of %v L is none", float64(w.collected))
 	}
 }

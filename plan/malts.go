@@ -123,13 +123,20 @@ func (w *work) normaliseShares() {
 }
 
 // maltLots returns the lots of a malt, oldest first; lots without a day keep
-// their order in the document, after those with one.
+// their order in the document, after those with one. Lots that carry another
+// name of the same malt serve where none has the name that is asked for.
 func maltLots(s *stock.Stock, malt string) []stock.Malt {
-	var lots []stock.Malt
+	var lots, others []stock.Malt
+	typical, known := data.Malt(malt)
 	for _, l := range s.Malts {
 		if l.Malt == malt {
 			lots = append(lots, l)
+		} else if t, ok := data.Malt(l.Malt); ok && known && t.ID == typical.ID {
+			others = append(others, l)
 		}
+	}
+	if len(lots) == 0 {
+		lots = others
 	}
 	slices.SortStableFunc(lots, func(a, b stock.Malt) int { return olderFirst(a.Bought, b.Bought) })
 	return lots
@@ -148,29 +155,44 @@ func olderFirst(a, b stock.Date) int {
 	return a.Compare(b.Time)
 }
 
+// ledger holds what earlier lines of a recipe took from each lot, so that two
+// lines of one malt don't both count on the same sack.
+type ledger map[string]float64
+
+// left returns how much of wanted a lot of the given mass still holds. A lot
+// without a mass holds everything.
+func (l ledger) left(lot string, mass *quantity.Mass, wanted float64) float64 {
+	if mass == nil {
+		return wanted
+	}
+	return min(max(float64(*mass)-l[lot], 0), wanted)
+}
+
 // draw takes a mass from the lots of g, oldest first, and sets the mean
-// extract and colour of what was taken.
-func (g *grain) draw(mass float64) {
+// extract and colour of what was taken. A mass of 0 asks for the first lot.
+func (g *grain) draw(mass float64, taken ledger) {
 	g.uses = g.uses[:0]
 	left := mass
 	for i := range g.lots {
-		take := left
-		if m := g.lots[i].Mass; m != nil && float64(*m) < take {
-			take = max(float64(*m), 0)
-		}
+		l := &g.lots[i]
+		take := taken.left(l.Lot, l.Mass, left)
 		if take > 0 || (mass == 0 && i == 0) {
-			g.uses = append(g.uses, g.lotUse(&g.lots[i], take))
+			g.uses = append(g.uses, g.lotUse(l, take))
+			taken[l.Lot] += take
 			left -= take
 		}
-		if left <= 1e-9 {
+		if left <= nothing {
 			break
 		}
 	}
-	if left > 1e-9 || len(g.uses) == 0 {
+	if left > nothing || len(g.uses) == 0 {
 		g.drawRest(left)
 	}
 	g.average(mass)
 }
+
+// nothing is a mass in kg that no scale shows.
+const nothing = 1e-9
 
 // drawRest takes what the lots don't hold: of the last lot, marked short, or
 // typical malt where there is no lot.
@@ -230,27 +252,34 @@ func (g *grain) average(mass float64) {
 // until nothing moves.
 func (w *work) solveGrist() {
 	w.drawAll(w.kettleExtract / 0.6) // any start will do
+	settled := false
 	for range gristRounds {
 		before := w.gristMass
 		w.houseYield = w.yieldOfHouse()
 		w.gristMass = w.kettleExtract / w.extractPerMass()
 		w.drawAll(w.gristMass)
 		moved := w.holdColor()
-		if math.Abs(w.gristMass-before) < 1e-9*w.gristMass && math.Abs(moved) < 1e-9 {
+		if settled = math.Abs(w.gristMass-before) < 1e-9*w.gristMass && math.Abs(moved) < 1e-9; settled {
 			break
 		}
 	}
 	w.gristMass = w.kettleExtract / w.extractPerMass()
 	w.drawAll(w.gristMass)
+	if !settled || !(w.gristMass > 0) || math.IsInf(w.gristMass, 0) {
+		w.problem("aims.og", "aim lower, sparge, or add extract or sugar to the kettle", "no grist gives %.3f here: each kilo more brings less than it holds back", float64(w.og))
+	}
 }
 
+// gristRounds is enough for any grist that settles: each round brings the mass
+// several times closer.
 const gristRounds = 60
 
 // drawAll takes every grain from its lots for a grist of the given mass.
 func (w *work) drawAll(mass float64) {
 	w.gristMass = mass
+	clear(w.taken)
 	for i := range w.grains {
-		w.grains[i].draw(mass * w.grains[i].share)
+		w.grains[i].draw(mass*w.grains[i].share, w.taken)
 	}
 }
 

@@ -3,6 +3,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -31,19 +32,77 @@ func (w *work) firstRest() recipe.Rest { return w.rests()[0] }
 func (w *work) mashing() {
 	w.treat()
 	grain, _ := w.mashMass()
-	w.plan.Mash.Volume = mash.MashVolume(w.plan.Liquor.Mash, quantity.Mass(grain))
-	w.mashSteps()
+	l := &w.plan.Liquor
+	if grain > 0 {
+		w.plan.Mash.Volume = mash.MashVolume(l.Mash+l.Infused, quantity.Mass(grain))
+		w.mashSteps()
+	}
 	w.mashPH()
 	w.spargeAcid()
+	w.lacticInBeer()
+}
+
+// checkRests refuses rests that no mash can have.
+func (w *work) checkRests() {
+	for i, rest := range w.in.Recipe.Mash.Rests {
+		if !rest.Temperature.Below(w.boilsAt) {
+			w.problem(fmt.Sprintf("mash.rests[%d]", i), "", "a rest of %.0f °C: water boils at %.1f °C here", rest.Temperature.Celsius(), w.boilsAt.Celsius())
+		}
+		if !coldWater.Below(rest.Temperature) {
+			w.problem(fmt.Sprintf("mash.rests[%d]", i), "", "a rest of %.0f °C is no warmer than cold water", rest.Temperature.Celsius())
+		}
+	}
+}
+
+// coldWater is what cools a mash from one rest to a lower one. Common practice.
+var coldWater = quantity.Celsius(15)
+
+// infusion is the water that takes a mash from one rest to the next.
+type infusion struct {
+	mass quantity.Mass
+	at   quantity.Temperature
+}
+
+// infusionFor returns the water that takes a mash of heat capacity c from one
+// temperature to another, none where the house heats the mash.
+func (w *work) infusionFor(c quantity.HeatCapacity, from, to quantity.Temperature) infusion {
+	switch {
+	case to.Below(from):
+		return infusion{mash.InfusionMass(c, from, to, coldWater), coldWater}
+	case from.Below(to) && w.in.House.Mash.Power == nil:
+		return infusion{mash.InfusionMass(c, from, to, w.boilsAt), w.boilsAt}
+	}
+	return infusion{}
+}
+
+// with returns the heat capacity of a mash that took the infusion in.
+func (i infusion) with(c quantity.HeatCapacity) quantity.HeatCapacity {
+	return c + quantity.HeatCapacity(float64(i.mass)*mash.WaterHeat)
+}
+
+// volume is what the infusion measures cold.
+func (i infusion) volume() quantity.Volume { return coldVolume(i.mass) }
+
+// infused returns the water that all the rests of a mash take, measured cold.
+func (w *work) infused(grain float64, doughedIn quantity.Volume) quantity.Volume {
+	rests := w.rests()
+	c, sum := w.mashHeat(grain, doughedIn), quantity.Volume(0)
+	for i := 1; i < len(rests); i++ {
+		in := w.infusionFor(c, rests[i-1].Temperature, rests[i].Temperature)
+		c, sum = in.with(c), sum+in.volume()
+	}
+	return sum
 }
 
 // mashSteps lays the mash out in time: rests, heating between them, late grain.
 func (w *work) mashSteps() {
 	m := &w.plan.Mash
-	now := quantity.Duration(0)
-	for i, rest := range w.rests() {
+	grain, _ := w.mashMass()
+	c := w.mashHeat(grain, w.plan.Liquor.Mash)
+	now, rests := quantity.Duration(0), w.rests()
+	for i, rest := range rests {
 		if i > 0 {
-			now += w.heatMash(now, w.rests()[i-1].Temperature, rest.Temperature)
+			c, now = w.nextRest(c, now, rests[i-1].Temperature, rest.Temperature)
 		}
 		m.Steps = append(m.Steps, MashStep{now, "rest", rest.Temperature, rest.Time})
 		now += rest.Time
@@ -54,36 +113,35 @@ func (w *work) mashSteps() {
 			continue
 		}
 		at := max(now-g.meant.In.Time, 0)
-		m.Steps = append(m.Steps, MashStep{at, g.meant.Malt + " in", w.mashTemperatureAt(at), g.meant.In.Time})
+		m.Steps = append(m.Steps, MashStep{at, g.meant.Malt + " in", w.mashTemperatureAt(at), now - at})
 	}
-	slices.SortStableFunc(m.Steps, func(a, b MashStep) int { return int((a.At - b.At) * 1000) })
+	slices.SortStableFunc(m.Steps, func(a, b MashStep) int { return cmp.Compare(a.At, b.At) })
 }
 
-// heatMash adds the step from one rest to the next and returns its time.
-func (w *work) heatMash(now quantity.Duration, from, to quantity.Temperature) quantity.Duration {
-	c := w.mashHeat()
+// nextRest adds the step from one rest to the next. It returns the heat
+// capacity of the mash after it, and the time.
+func (w *work) nextRest(c quantity.HeatCapacity, now quantity.Duration, from, to quantity.Temperature) (quantity.HeatCapacity, quantity.Duration) {
 	m := &w.plan.Mash
-	power := w.in.House.Mash.Power
-	if to.Below(from) || power == nil {
-		water := mash.InfusionMass(c, from, to, w.boilsAt)
-		if to.Below(from) {
-			water = mash.InfusionMass(c, from, to, quantity.Celsius(15))
-			m.Steps = append(m.Steps, MashStep{now, fmt.Sprintf("add %.1f L of water of 15 °C", float64(water)), to, 0})
-			return 0
+	if in := w.infusionFor(c, from, to); in.mass > 0 {
+		kind := "boiling water"
+		if in.at == coldWater {
+			kind = fmt.Sprintf("water of %.0f °C", coldWater.Celsius())
 		}
-		m.Steps = append(m.Steps, MashStep{now, fmt.Sprintf("add %.1f L of boiling water (less sparge liquor)", float64(water)), to, 0})
-		return 0
+		m.Steps = append(m.Steps, MashStep{now, fmt.Sprintf("add %.1f L of %s, measured cold", float64(in.volume()), kind), to, 0})
+		return in.with(c), now
 	}
-	heater := mash.Heater{Power: *power, Efficiency: 1, Ambient: w.roomTemperature()}
+	if !from.Below(to) {
+		return c, now
+	}
+	heater := mash.Heater{Power: *w.in.House.Mash.Power, Efficiency: 1, Ambient: w.roomTemperature()}
 	t := mash.HeatingTime(c, heater, from, to)
 	m.Steps = append(m.Steps, MashStep{now, "heat", to, t})
-	return t
+	return c, now + t
 }
 
-// mashHeat is what the mash takes up per kelvin.
-func (w *work) mashHeat() quantity.HeatCapacity {
-	grain, _ := w.mashMass()
-	return mash.HeatCapacity(mash.Grain{Mass: quantity.Mass(grain), Moisture: mash.DefaultMoisture}, waterMass(w.plan.Liquor.Mash), w.mashVessel())
+// mashHeat is what a mash takes up per kelvin.
+func (w *work) mashHeat(grain float64, liquor quantity.Volume) quantity.HeatCapacity {
+	return mash.HeatCapacity(mash.Grain{Mass: quantity.Mass(grain), Moisture: mash.DefaultMoisture}, waterMass(liquor), w.mashVessel())
 }
 
 func (w *work) mashTemperatureAt(at quantity.Duration) quantity.Temperature {
@@ -203,44 +261,84 @@ func (w *work) mashPH() {
 		w.doseAcid(&b, *aim-offset)
 	}
 	rail := mash.Steps(b, untreated, late)
-	rail.Distilled, rail.Water, rail.Salts = rail.Distilled+offset, rail.Water+offset, rail.Salts+offset
-	rail.Acid, rail.Late = rail.Acid+offset, rail.Late+offset
-	m.Rail, m.PH, m.PHSD = &rail, rail.Acid, sd
-	if len(late) == 0 {
-		rail.Late = rail.Acid
+	for _, ph := range []*quantity.PH{&rail.Distilled, &rail.Water, &rail.Salts, &rail.Acid, &rail.Late} {
+		*ph += offset
 	}
+	m.Rail, m.PH, m.PHSD = &rail, rail.Acid, sd
 }
 
-// doseAcid puts acid into the balance until it is at the aim.
-func (w *work) doseAcid(b *mash.Balance, aim quantity.PH) {
+// recipeAcid is the acid the recipe names, lactic acid where it names none.
+func (w *work) recipeAcid() (chem.Acid, bool) {
 	id := "lactic-88"
 	if doc := w.in.Recipe.Water; doc != nil && doc.Acid != "" {
 		id = doc.Acid
 	}
 	acid, ok := acidCalled(id)
-	if !ok {
-		w.problem("water.acid", nearestHint(id, data.AcidNames()), "%s is no known acid", id)
+	return acid, ok && !acid.NeedsConfirmation
+}
+
+// checkAcid complains of an acid that can't be planned with.
+func (w *work) checkAcid() {
+	doc := w.in.Recipe.Water
+	if doc == nil || doc.Acid == "" {
 		return
 	}
-	if acid.NeedsConfirmation {
+	switch acid, ok := acidCalled(doc.Acid); {
+	case !ok:
+		w.problem("water.acid", nearestHint(doc.Acid, data.AcidNames()), "%s is no known acid", doc.Acid)
+	case acid.NeedsConfirmation:
 		w.problem("water.acid", "a 10 % solution does the same work", "%s is too dangerous to plan with", acid.Name)
+	}
+}
+
+// doseAcid puts acid into the balance until it is at the aim, which is that of
+// the recipe less what is measured here beyond the prediction.
+func (w *work) doseAcid(b *mash.Balance, aim quantity.PH) {
+	acid, ok := w.recipeAcid()
+	if !ok {
+		return // complained of by checkAcid
+	}
+	ml := mash.AcidFor(*b, aim, acid.MilliequivalentsPerML)
+	if ml < 0 {
+		w.notKept("add alkalinity (baking soda) or accept it", "mash pH %.2f: the mash is already more acid than that", float64(*w.in.Recipe.Mash.PH))
+	}
+	if !(ml > 0) {
 		return
 	}
-	per := acid.MilliequivalentsPerML
-	ml := mash.AcidFor(*b, aim, per)
+	b.Acids = append(b.Acids, mash.Acid{Volume: ml, PerML: acid.MilliequivalentsPerML})
+	w.plan.Mash.Acid = w.acidDose(acid, ml)
+}
+
+// acidDose writes a dose of acid down, with the caution that belongs to it.
+func (w *work) acidDose(acid chem.Acid, ml float64) *AcidDose {
+	w.plan.Mash.AcidSafety = acid.Safety
+	return &AcidDose{acid.ID, acid.Name, ml}
+}
+
+// lacticInBeer adds up the lactic acid that acid in mash and sparge and
+// acidulated malt leave in the beer.
+func (w *work) lacticInBeer() {
 	m := &w.plan.Mash
-	if ml <= 0 {
-		if ml < 0 {
-			w.notKept("add alkalinity (baking soda) or accept it", "mash pH %.2f: the mash is already more acid than that", float64(aim))
+	acidMalt := quantity.Mass(0)
+	for i := range w.grains {
+		g := &w.grains[i]
+		if g.inMash() && mash.ClassFor(g.typicalID(), g.class(), quantity.EBC(g.ebc)) == mash.Acidulated {
+			acidMalt += quantity.Mass(w.gristMass * g.share)
 		}
-		return
 	}
-	b.Acids = append(b.Acids, mash.Acid{Volume: ml, PerML: per})
-	m.Acid = &AcidDose{acid.ID, acid.Name, ml}
-	m.AcidSafety = acid.Safety
-	m.Lactic = chem.LacticInBeer(acid, ml, 0, 0, w.collected)
+	if share := acidMalt / quantity.Mass(w.gristMass); quantity.Fraction(share) > chem.AcidMaltMaxShare {
+		w.caution("acidulated malt is %.1f %% of the grist; beyond about %.0f %% it tastes sour", 100*float64(share), chem.AcidMaltMaxShare.Percent())
+	}
+	acid, _ := w.recipeAcid()
+	ml := 0.0
+	for _, dose := range []*AcidDose{m.Acid, w.plan.Liquor.SpargeAcid} {
+		if dose != nil {
+			ml += dose.ML
+		}
+	}
+	m.Lactic = chem.LacticInBeer(acid, ml, acidMalt, chem.AcidMaltLactic, w.collected)
 	if m.Lactic > chem.LacticThreshold {
-		w.caution("the acid leaves %.0f mg/L of lactic acid in the beer; above about %.0f it can be tasted", float64(m.Lactic), float64(chem.LacticThreshold))
+		w.caution("acid and acidulated malt leave up to %.0f mg/L of lactic acid in the beer; above about %.0f it can be tasted", float64(m.Lactic), float64(chem.LacticThreshold))
 	}
 }
 
@@ -264,19 +362,16 @@ func (w *work) spargeAcid() {
 	if !w.hasWater || l.Sparge <= 0 || chem.ResidualAlkalinity(l.Ions) < spargeAlkalinity {
 		return
 	}
-	id := "lactic-88"
-	if doc := w.in.Recipe.Water; doc != nil && doc.Acid != "" {
-		id = doc.Acid
-	}
-	acid, ok := acidCalled(id)
+	acid, ok := w.recipeAcid()
 	if !ok {
-		return // already complained of
+		return // complained of by checkAcid
 	}
 	treated := w.supply
 	treated.Ions = l.Ions
 	dose, err := chem.Acidify(treated, l.Sparge, acid, spargePH)
 	if err != nil {
+		w.caution("the sparge liquor can't be brought to pH %.1f with %s: %v", float64(spargePH), acid.Name, err)
 		return
 	}
-	l.SpargeAcid = &AcidDose{acid.ID, acid.Name, dose.Millilitres}
+	l.SpargeAcid = w.acidDose(acid, dose.Millilitres)
 }

@@ -153,10 +153,12 @@ type LotUse struct {
 
 // Liquor is the brewing water.
 type Liquor struct {
-	Total  quantity.Volume      `json:"total"`
-	Mash   quantity.Volume      `json:"mash"`
-	Sparge quantity.Volume      `json:"sparge"`
-	Strike quantity.Temperature `json:"strike"`
+	Total   quantity.Volume      `json:"total"`
+	Mash    quantity.Volume      `json:"mash"`              // for doughing in
+	Infused quantity.Volume      `json:"infused,omitempty"` // boiling or cold water for the later rests, measured cold
+	Steep   quantity.Volume      `json:"steep,omitempty"`   // for a cold steep
+	Sparge  quantity.Volume      `json:"sparge"`
+	Strike  quantity.Temperature `json:"strike"`
 	// SpargeAt is how hot the sparge liquor is, where there is any.
 	SpargeAt quantity.Temperature `json:"spargeAt"`
 	Treated  bool                 `json:"treated"`
@@ -184,13 +186,13 @@ type AcidDose struct {
 
 // Mashing is how to mash.
 type Mashing struct {
-	Volume     quantity.Volume        `json:"volume"` // liquor and grain together
+	Volume     quantity.Volume        `json:"volume"` // liquor and grain together, at its fullest
 	Steps      []MashStep             `json:"steps"`
 	Rail       *mash.Rail             `json:"rail,omitempty"` // how the pH comes about; nil: the water isn't known
 	PH         quantity.PH            `json:"ph,omitempty"`
 	PHSD       float64                `json:"phSD,omitempty"`
 	Acid       *AcidDose              `json:"acid,omitempty"`
-	Lactic     quantity.Concentration `json:"lactic,omitempty"` // lactic acid in the beer from acid and acidulated malt
+	Lactic     quantity.Concentration `json:"lactic,omitempty"` // lactic acid in the beer from acid in mash and sparge and from acidulated malt, at most
 	AcidSafety string                 `json:"acidSafety,omitempty"`
 }
 
@@ -231,7 +233,7 @@ type Hopping struct {
 	IBU     quantity.IBU `json:"ibu"`
 	SD      quantity.IBU `json:"sd"`
 	Tinseth quantity.IBU `json:"tinseth"`          // the comparison: what the Tinseth formula says of the same charges
-	Oil     float64      `json:"oil" unit:"mL/hL"` // of stand and late charges, mL/hL
+	Oil     float64      `json:"oil" unit:"mL/hL"` // of late charges and stands, without dry hops, mL/hL
 	history hops.History
 }
 
@@ -259,7 +261,8 @@ type ChargeLine struct {
 	Earned  []quantity.IBU    `json:"earned"`        // by step of the path
 	Tinseth quantity.IBU      `json:"tinseth"`
 	Dry     bool              `json:"dry,omitempty"`
-	Why     string            `json:"why,omitempty"`
+	form    hops.Form
+	Why     string `json:"why,omitempty"`
 }
 
 // HopUse is how much of one lot of hops goes in.

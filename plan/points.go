@@ -81,8 +81,11 @@ func (w *work) pointsOnHops() {
 		c, line := &w.charges[i], &p.Hops.Charges[i]
 		if line.Meant != "" {
 			keeps := "its bitterness"
-			if c.meant.Dose != nil {
-				keeps = "its dose"
+			switch {
+			case c.meant.Dose != nil && w.oilFactor(c) != 1:
+				keeps = "its oil"
+			case c.meant.Dose != nil:
+				keeps = "its grams"
 			}
 			w.notKept("aroma is not computed; taste it", "%s stands in for %s and keeps %s", c.hop, c.meant.Hop, keeps)
 		}
@@ -97,14 +100,14 @@ func (w *work) pointsOnHops() {
 
 // oilPrice says what keeping grams instead of oil costs, where it is known.
 func (w *work) oilPrice(c *charge, line *ChargeLine) string {
-	if c.meant.Oil == nil || c.oil <= 0 || math.Abs(float64(*c.meant.Oil)-c.oil) < 0.01 {
+	if c.oilMeant <= 0 || c.oil <= 0 || !forAroma(c.meant.At) || math.Abs(c.oilMeant-c.oil) < 0.01 {
 		return ""
 	}
-	factor := float64(*c.meant.Oil) / c.oil
+	factor := c.oilMeant / c.oil
 	if w.in.KeepOil {
 		return fmt.Sprintf("by oil: %.2f mL/hL as meant, %.0f g instead of %.0f g", line.Oil, line.Mass.Grams(), line.Mass.Grams()/factor)
 	}
-	return fmt.Sprintf("the lot holds %.1f mL/100 g of oil where %.1f were meant: %.0f g would keep the oil", c.oil, float64(*c.meant.Oil), line.Mass.Grams()*factor)
+	return fmt.Sprintf("the lot holds %.1f mL/100 g of oil where %.1f were meant: %.0f g would keep the oil", c.oil, c.oilMeant, line.Mass.Grams()*factor)
 }
 
 func (w *work) pointsOnBoil() {
