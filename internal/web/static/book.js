@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Three small helps; every page works without them.
+// 1. A form with data-live="/address" data-into="id" is sent there while
+//    somebody types; the answer replaces what the element with that id holds.
+//    Of several answers under way only the last one is shown.
+// 2. A link with data-goto="line:column:width" selects that place in #text.
+// 3. A form with data-guard asks before typed text is left behind.
+"use strict";
+
+const pause = 300; // ms without a key before the form is sent
+
+function live(form) {
+  const into = document.getElementById(form.dataset.into);
+  let timer, running;
+  async function send() {
+    running?.abort();
+    const mine = (running = new AbortController());
+    try {
+      const answer = await fetch(form.dataset.live, {
+        method: "POST", body: new URLSearchParams(new FormData(form)), signal: mine.signal,
+      });
+      if (!answer.ok) throw new Error(answer.statusText);
+      const text = await answer.text();
+      if (mine.signal.aborted) return;
+      if (into.innerHTML !== text) into.innerHTML = text;
+      into.removeAttribute("data-stale");
+    } catch (error) {
+      if (error.name !== "AbortError") into.setAttribute("data-stale", "");
+    }
+  }
+  form.addEventListener("input", (event) => {
+    if (event.isComposing) return;
+    clearTimeout(timer);
+    timer = setTimeout(send, pause);
+  });
+  form.addEventListener("compositionend", () => { timer = setTimeout(send, pause); });
+}
+
+function guard(form) {
+  let changed = form.querySelector(".faults") !== null, leaving = false;
+  form.addEventListener("input", () => { changed = true; });
+  form.addEventListener("submit", () => { leaving = true; });
+  window.addEventListener("beforeunload", (event) => {
+    if (changed && !leaving) event.preventDefault();
+  });
+}
+
+function goTo(place) {
+  const [line, column, width] = place.split(":").map(Number);
+  const text = document.getElementById("text");
+  const lines = text.value.split("\n");
+  const before = lines.slice(0, line - 1).join("\n").length + (line > 1 ? 1 : 0);
+  const units = (from, count) => [...(lines[line - 1] ?? "")].slice(from, from + count).join("").length;
+  const start = before + units(0, column - 1);
+  text.focus();
+  text.setSelectionRange(start, start + units(column - 1, Math.max(width, 1)));
+  text.scrollTop = text.scrollHeight * Math.max(0, line - 6) / Math.max(lines.length, 1);
+}
+
+document.querySelectorAll("form[data-live]").forEach(live);
+document.querySelectorAll("form[data-guard]").forEach(guard);
+document.addEventListener("click", (event) => {
+  const link = event.target.closest("[data-goto]");
+  if (!link) return;
+  event.preventDefault();
+  goTo(link.dataset.goto);
+});
