@@ -101,6 +101,8 @@ func knownDay(data BrewDay) BrewDay {
 }
 
 const (
+	bitteringColor = "#4a4030"
+
 	dayTop       = 40.0
 	unitsAMinute = 2.4
 )
@@ -164,7 +166,7 @@ func (d *brewDay) darken() {
 		}
 		top, bottom := d.y.at(p.At.Minutes()), d.y.at(q.At.Minutes())
 		if bottom > top {
-			look := look{class: "bittering", fill: "#4a4030", opacity: 0.42 * min(p.Bittering, 1)}
+			look := look{class: "bittering", fill: bitteringColor, opacity: 0.42 * min(p.Bittering, 1)}
 			d.rect(d.left, top, d.right-d.left, bottom-top, look)
 			look.opacity *= 0.3 // words stand here
 			d.rect(d.right, top, d.width-8-d.right, bottom-top, look)
@@ -253,16 +255,16 @@ func (d *brewDay) weights() {
 
 // weightWords writes mass and hop to the left of a weight, or below it.
 func (d *brewDay) weightWords(c BrewCharge, x, y float64) {
-	figures := letters{figure: true, size: smallSize, anchor: "end", halo: true, ink: Planned}
-	words := letters{italic: true, size: 11.5, anchor: "end", halo: true, ink: Planned}
+	figures := letters{figure: true, size: smallSize, anchor: "end", ink: Planned}
+	words := letters{italic: true, size: 11.5, anchor: "end", ink: Planned}
 	mass := d.sheet.Printer.Mass(c.Mass)
 	room := x - d.left - 2
 	if room < max(textWidth(mass, figures), textWidth(c.Hop, words)) {
 		figures.anchor, words.anchor = "", ""
 		x, y, room = d.left+3, y+24, d.right-d.left-8
 	}
-	d.text(x, y+1, fit(mass, figures, room), figures)
-	d.text(x, y+14, fit(c.Hop, words, room), words)
+	d.plated(x, y+1, fit(mass, figures, room), figures)
+	d.plated(x, y+14, fit(c.Hop, words, room), words)
 }
 
 // taskItems are the numbers of a task in their inks.
@@ -319,6 +321,15 @@ func (d *brewDay) inkKey() []keyItem {
 	for i, word := range []string{"planned", "measured", "corrected"} {
 		if used[i] {
 			items = append(items, d.inkItem([]Ink{Planned, Measured, Corrected}[i], word))
+		}
+	}
+	for _, p := range d.data.Course {
+		if p.Bittering > 0 {
+			return append(items, keyItem{label: "the darker, the faster bitterness is made", draw: func(x, y float64) {
+				for i, opacity := range []float64{0.1, 0.25, 0.42} {
+					d.rect(x-9+6*float64(i), y-6, 6, 12, look{class: "bittering", fill: bitteringColor, opacity: opacity})
+				}
+			}})
 		}
 	}
 	return items

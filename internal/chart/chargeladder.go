@@ -84,6 +84,12 @@ func ChargeLadder(s Sheet, data Ladders) string {
 	} else {
 		l.stacked()
 	}
+	items := []keyItem{{label: "the darker, the faster bitterness is made; figures are IBU", draw: func(x, y float64) {
+		for i, opacity := range []float64{0.05, 0.4, 0.75} {
+			l.rect(x-9+6*float64(i), y-6, 6, 12, look{fill: "ink", opacity: opacity})
+		}
+	}}}
+	l.height = l.key(items, 12, l.height, l.width-12, false) + 8
 	l.desc = l.describe()
 	return l.String()
 }

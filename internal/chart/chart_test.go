@@ -55,3 +55,12 @@ func TestDeterminism(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkDrawings draws the whole example once for a page.
+func BenchmarkDrawings(b *testing.B) {
+	for b.Loop() {
+		for _, drawing := range drawings {
+			drawing.draw(Sheet{ID: "x"})
+		}
+	}
+}

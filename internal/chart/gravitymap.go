@@ -324,14 +324,18 @@ func (m *gravityMap) labels() {
 				names = append(names, m.versions[j].Label)
 			}
 		}
-		m.label(p, strings.Join(names, " · "), v.ink())
+		m.label(p, strings.Join(names, " · "), letters{figure: true, size: 14, bold: true, halo: true, ink: v.ink()})
+	}
+	for _, v := range m.versions {
+		if v.measured() {
+			m.label(m.place(v.Measured.OG, v.Measured.IBU), v.Label, letters{figure: true, size: smallSize, halo: true, ink: Measured})
+		}
 	}
 }
 
 // label writes a text near a dot, where nothing else stands if there is such a
 // place.
-func (m *gravityMap) label(p point, text string, k Ink) {
-	style := letters{figure: true, size: 14, bold: true, halo: true, ink: k}
+func (m *gravityMap) label(p point, text string, style letters) {
 	text = fit(text, style, m.plot.right-m.plot.left-8)
 	width := textWidth(text, style)
 	best := box{p.x + 9, p.y - 20, p.x + 9 + width, p.y - 4}

@@ -36,6 +36,22 @@ func (s Sheet) layoutWidth() float64 {
 	return min(max(s.Width, narrowest), widest)
 }
 
+// Stylesheet are the rules a page needs for drawings: they fill their place,
+// and of a [Responsive] pair one is shown. On paper the ground stays white.
+const Stylesheet = `svg.chart { display: block; width: 100%; height: auto; }
+.chart-narrow svg.chart { max-width: 30rem; }
+.chart-wide { display: none; }
+@media (min-width: 40rem), print {
+  .chart-narrow { display: none; }
+  .chart-wide { display: block; }
+}
+@media print {
+  svg.chart .paper { fill: #fff; }
+  svg.chart .halo { stroke: #fff; }
+  svg.chart, .chart-wide { break-inside: avoid; }
+}
+`
+
 // Responsive draws twice, for a phone and for a page, in one container. The
 // stylesheet of the page shows the one that fits: hide .chart-wide on narrow
 // screens and .chart-narrow on wide ones and on paper.

@@ -45,6 +45,19 @@ func (d *drawing) text(x, y float64, s string, l letters) {
 	d.body.WriteString(escape(s) + "</text>\n")
 }
 
+// plated sets one line on a plate of paper, to be read on dark ground.
+func (d *drawing) plated(x, y float64, s string, l letters) {
+	s = fit(s, l, d.width-2*edge-4)
+	if s == "" {
+		return
+	}
+	width := textWidth(s, l)
+	at := d.inside(x, width+4, l.anchor)
+	left := at - map[string]float64{"": 0, "middle": width / 2, "end": width}[l.anchor]
+	d.rect(left-2, y-0.85*l.height(), width+4, 1.12*l.height(), look{class: "paper", fill: "paper"})
+	d.text(at, y, s, l)
+}
+
 // edge is the margin that nothing but paper enters.
 const edge = 4.0
 
@@ -136,7 +149,7 @@ func fit(s string, l letters, width float64) string {
 func wrap(s string, l letters, width float64) []string {
 	var lines []string
 	current := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range unbreakable(s) {
 		joined := strings.TrimSpace(current + " " + word)
 		if textWidth(joined, l) <= width {
 			current = joined
@@ -151,6 +164,27 @@ func wrap(s string, l letters, width float64) []string {
 		lines = append(lines, current)
 	}
 	return lines
+}
+
+// unbreakable parts a text into words that are never parted: a number stays
+// with its unit.
+func unbreakable(s string) []string {
+	var words []string
+	for _, word := range strings.Fields(s) {
+		if n := len(words); n > 0 && isUnit(word) && endsInDigit(words[n-1]) {
+			words[n-1] += " " + word
+			continue
+		}
+		words = append(words, word)
+	}
+	return words
+}
+
+func isUnit(word string) bool { return len([]rune(strings.TrimRight(word, ",.:;)”"))) <= 3 }
+
+func endsInDigit(word string) bool {
+	last := word[len(word)-1]
+	return last >= '0' && last <= '9'
 }
 
 // spread moves wished places apart so that each has its size around it and all
