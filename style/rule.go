@@ -4,7 +4,6 @@ package style
 
 import (
 	"fmt"
-	"strings"
 
 	"gyle/quantity"
 )
@@ -111,19 +110,19 @@ func (r *Rule) Phrase() string {
 	case OnFigure:
 		return r.figure.Label()
 	case OnShare:
-		return r.Share.String()
+		return r.Share.Phrase()
 	case OnLargest:
-		return "largest single " + strings.TrimPrefix(r.Largest.String(), "class ")
+		return "largest single of " + r.Largest.Phrase()
 	case OnCount:
-		return "number of " + r.Count.String()
+		return "number of " + r.Count.Phrase()
 	case OnLate:
-		return "late or cold share of " + r.Late.String()
+		return "late or steeped share of " + r.Late.Phrase()
 	case OnIBUFrom:
-		return "bitterness from " + r.IBUFrom.String()
+		return "bitterness from " + r.IBUFrom.Phrase()
 	case OnCharges:
-		return "hops only at " + r.Charges.String()
+		return "hops only at " + r.Charges.Phrase()
 	case OnDose:
-		return "hops at " + r.Dose.String()
+		return "hops at " + r.Dose.Phrase()
 	case OnYeast:
 		return "yeast " + r.Yeast
 	}

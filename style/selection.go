@@ -67,6 +67,36 @@ func (s Selection) String() string {
 	return strings.Join(parts, " + ")
 }
 
+// Phrase returns s as a brewer says it: "crystal 100–200 EBC", "malts above 600 EBC".
+func (s Selection) Phrase() string {
+	var parts []string
+	for _, t := range s.Terms {
+		parts = append(parts, t.phrase())
+	}
+	return strings.Join(parts, " + ")
+}
+
+func (t Term) phrase() string {
+	name := t.Name
+	switch t.Sort {
+	case ByRole:
+		name += " malts"
+	case ByAll:
+		name = "malts"
+	}
+	if t.Color != nil {
+		name += " " + quantity.BeerColor.FormatSpan(*t.Color)
+		name = strings.Replace(name, " up to ", " below ", 1)
+		if rest, open := strings.CutSuffix(name, " or more"); open {
+			name = strings.Replace(rest, t.colorLow(), "above "+t.colorLow(), 1)
+		}
+	}
+	return name
+}
+
+// colorLow is the lower end of a limit of colour, as it is printed.
+func (t Term) colorLow() string { return quantity.BeerColor.Format(t.Color.Low) }
+
 func readTerm(s string) (Term, error) {
 	t := Term{raw: s}
 	rest, err := t.readColor(s)

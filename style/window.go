@@ -50,6 +50,32 @@ func (w Windows) String() string {
 	return strings.Join(parts, " + ")
 }
 
+// Phrase returns w as a brewer says it: "boils of 45 min or more", "the last
+// 10 min of the boil".
+func (w Windows) Phrase() string {
+	var parts []string
+	for _, t := range w.Terms {
+		parts = append(parts, t.phrase())
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (w Window) phrase() string {
+	if w.Stage != "boil" {
+		return w.Stage
+	}
+	low, high := w.Boil.Low, w.Boil.High
+	switch {
+	case math.IsInf(high, 1) && low <= 0:
+		return "any boil"
+	case math.IsInf(high, 1):
+		return fmt.Sprintf("boils of %g min or more", low)
+	case low <= 0:
+		return fmt.Sprintf("the last %g min of the boil", high)
+	}
+	return fmt.Sprintf("boils of %g to %g min", low, high)
+}
+
 func readWindow(s string) (Window, error) {
 	w := Window{Stage: s, raw: s}
 	switch s {

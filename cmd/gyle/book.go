@@ -239,5 +239,5 @@ func fillWithExamples(ctx context.Context, b *store.Book) error {
 			return err
 		}
 	}
-	return nil
+	return b.SetSetting(ctx, "book.name", "Saltpan Lane Brewing Circle")
 }

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+
+// Command gyle develops, proves and teaches beer recipes. Documents are plain
+// YAML; a plan brings a recipe, a brewhouse, a stock and a water together.
+// "gyle help" lists what it can do, and each command shows an example.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/alecthomas/kong"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// The exit codes of gyle.
+const (
+	exitOK     = 0
+	exitFault  = 1 // a document has faults, a plan can't be made
+	exitUsage  = 2 // the command itself was not understood
+	exitBroken = 3 // a limit of a style is broken (check --strict)
+)
+
+// errBroken ends "check --strict" after the verdicts have been printed.
+var errBroken = errors.New("a limit of the style is broken")
+
+// errFaults ends a check after the faults have been printed.
+var errFaults = errors.New("")
+
+// streams is what a command reads from and writes to.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// commandLine is the whole of it; each field is a command.
+type commandLine struct {
+	Check   checkCommand   `cmd:"" help:"Read documents, say what is wrong with them, and hold a recipe against its style."`
+	Plan    planCommand    `cmd:"" help:"Work out kilos, litres, grams and minutes for a recipe on a house."`
+	Compare compareCommand `cmd:"" help:"Set one recipe on two houses, or two recipes on one house, side by side."`
+	Why     whyCommand     `cmd:"" help:"Say how a figure comes about: formula, inputs, source, validity."`
+	Serve   serveCommand   `cmd:"" help:"Open the gyle book in the browser."`
+}
+
+// exitError carries kong's wish to exit (after --help) out of the parser.
+type exitError int
+
+func (e exitError) Error() string { return "exit" }
+
+// run is main without the process: it returns the exit code.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
+	defer func() {
+		if e, ok := recover().(exitError); ok {
+			code = int(e)
+		}
+	}()
+	var line commandLine
+	parser, err := kong.New(&line,
+		kong.Name("gyle"),
+		kong.Description("Develop, prove and teach beer recipes: the style as rules, the recipe as intent, the plan for any brewhouse."),
+		kong.Writers(stdout, stderr),
+		kong.Exit(func(code int) { panic(exitError(code)) }),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+	)
+	if err != nil {
+		fmt.Fprintln(stderr, "gyle:", err)
+		return exitUsage
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	context, err := parser.Parse(args)
+	if err != nil {
+		fmt.Fprintf(stderr, "gyle: %v\n   \"gyle --help\" lists the commands, \"gyle COMMAND --help\" explains one\n", err)
+		return exitUsage
+	}
+	return report(context.Run(&streams{stdin, stdout, stderr}), stderr)
+}
+
+// report prints an error and turns it into an exit code.
+func report(err error, stderr io.Writer) int {
+	switch {
+	case err == nil:
+		return exitOK
+	case errors.Is(err, errBroken):
+		return exitBroken
+	case errors.Is(err, errFaults):
+		return exitFault
+	}
+	fmt.Fprintln(stderr, err)
+	return exitFault
+}
