@@ -4,7 +4,8 @@ package chart
 
 // Ink says what a mark stands for. Its class is ink-planned, ink-measured or
 // ink-corrected; a stylesheet changes an ink by setting the CSS property
-// "color" of the class. Other classes are chart (the svg), paper, rule (ruled
+// "color" of the class. Other classes are chart (the svg, also
+// rule-mark for the smallest of them), paper, rule (ruled
 // lines), words, figure (numbers), halo (the paper-coloured rim of letters)
 // and swatch (colours of malt and beer).
 type Ink int

@@ -140,7 +140,7 @@ func (r *phRail) steps() {
 
 // tug draws an arrow from the last pH to this one.
 func (r *phRail) tug(from, to, y float64) {
-	r.line(from, y-r.step, from, y, look{ink: Planned, stroke: 0.9, dash: dotted})
+	r.line(from, y-r.step+6, from, y, look{ink: Planned, stroke: 0.9, dash: dotted})
 	if abs(to-from) < 6 {
 		return
 	}

@@ -37,7 +37,7 @@ const (
 // outside. The drawing is 240 units wide, whatever the sheet says.
 func RuleMark(s Sheet, r Rule) string {
 	d := newDrawing(s, "Rule: "+r.Name)
-	d.width, d.height = ruleWidth, ruleHeight
+	d.width, d.height, d.class = ruleWidth, ruleHeight, "rule-mark"
 	if r.Format == nil {
 		r.Format = numberText(s.Printer, 1)
 	}

@@ -39,6 +39,7 @@ func (s Sheet) layoutWidth() float64 {
 // Stylesheet are the rules a page needs for drawings: they fill their place,
 // and of a [Responsive] pair one is shown. On paper the ground stays white.
 const Stylesheet = `svg.chart { display: block; width: 100%; height: auto; }
+svg.rule-mark { max-width: 16rem; }
 .chart-narrow svg.chart { max-width: 30rem; }
 .chart-wide { display: none; }
 @media (min-width: 40rem), print {

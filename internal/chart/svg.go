@@ -14,6 +14,7 @@ type drawing struct {
 	sheet         Sheet
 	width, height float64
 	title, desc   string
+	class         string // of the svg, beside "chart"
 	defs, body    strings.Builder
 }
 
@@ -42,7 +43,7 @@ func (d *drawing) id(part string) string {
 func (d *drawing) String() string {
 	var b strings.Builder
 	size := num(d.width) + " " + num(d.height)
-	writeTag(&b, "svg", []string{"xmlns", "http://www.w3.org/2000/svg", "class", "chart", "viewBox", "0 0 " + size,
+	writeTag(&b, "svg", []string{"xmlns", "http://www.w3.org/2000/svg", "class", joinClasses("chart", d.class), "viewBox", "0 0 " + size,
 		"role", "img", "aria-labelledby", d.id("title") + " " + d.id("desc"),
 		"color", printColor, "font-family", wordsFont, "font-size", num(wordSize)}, ">\n")
 	b.WriteString(`<title id="` + d.id("title") + `">` + escape(d.title) + "</title>\n")
