@@ -35,7 +35,7 @@ var demoMap = BitternessGravity{
 	Style: &StyleArea{
 		Name: "oat brown ale",
 		OG:   quantity.Span[quantity.SG]{Low: 1.046, High: 1.054}, IBU: quantity.Span[quantity.IBU]{Low: 24, High: 34},
-		RatioLow: 0.50, RatioHi: 0.68,
+		RatioLow: 0.50, RatioHigh: 0.68,
 	},
 	Versions: []MapVersion{
 		{Label: "1", OG: 1.0470, IBU: 27.1, OGSD: 0.0012, IBUSD: 2.3},

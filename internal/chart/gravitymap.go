@@ -20,7 +20,7 @@ type StyleArea struct {
 	Name              string
 	OG                quantity.Span[quantity.SG]
 	IBU               quantity.Span[quantity.IBU]
-	RatioLow, RatioHi float64
+	RatioLow, RatioHigh float64
 }
 
 // MapVersion is one numbered version: where it was meant to lie, how sure that

@@ -12,7 +12,7 @@ func (m *gravityMap) styleArea() {
 		return
 	}
 	area := clip(m.styleBox(a).corners(), m.plot.planes()...)
-	for _, ray := range []struct{ ratio, side float64 }{{a.RatioLow, 1}, {a.RatioHi, -1}} {
+	for _, ray := range []struct{ ratio, side float64 }{{a.RatioLow, 1}, {a.RatioHigh, -1}} {
 		if finite(ray.ratio) && ray.ratio > 0 {
 			area = clip(area, m.rayPlane(ray.ratio, ray.side))
 		}
@@ -22,7 +22,7 @@ func (m *gravityMap) styleArea() {
 		m.polygon(area, look{class: "style-area", fill: "", stroke: width, color: "#a08a4a", opacity: 0.055})
 	}
 	m.ray(a.RatioLow)
-	m.ray(a.RatioHi)
+	m.ray(a.RatioHigh)
 	m.areaName(a.Name, area)
 }
 
