@@ -17,9 +17,9 @@ type BitternessGravity struct {
 // StyleArea is what a style says of gravity and bitterness. The ratios are
 // IBU per gravity point; zero leaves a ray out.
 type StyleArea struct {
-	Name              string
-	OG                quantity.Span[quantity.SG]
-	IBU               quantity.Span[quantity.IBU]
+	Name                string
+	OG                  quantity.Span[quantity.SG]
+	IBU                 quantity.Span[quantity.IBU]
 	RatioLow, RatioHigh float64
 }
 
