@@ -181,10 +181,6 @@ func applyYeast(r *recipe.Recipe, c Change) error {
 }
 
 func applyFigure(r *recipe.Recipe, c Change) error {
-	if r.Water == nil {
-		r.Water = new(recipe.Water)
-	}
-	concentration := pointer(quantity.Concentration(c.To))
 	switch quantity.Figure(c.Name) {
 	case quantity.OG:
 		r.Aims.OG = pointer(quantity.GravitySG(quantity.SG(c.To)))
@@ -198,6 +194,18 @@ func applyFigure(r *recipe.Recipe, c Change) error {
 		r.Aims.CO2 = pointer(quantity.Carbonation(c.To))
 	case quantity.MashPH:
 		r.Mash.PH = pointer(quantity.PH(c.To))
+	default:
+		return applyIon(r, c)
+	}
+	return nil
+}
+
+func applyIon(r *recipe.Recipe, c Change) error {
+	if r.Water == nil {
+		r.Water = new(recipe.Water)
+	}
+	concentration := pointer(quantity.Concentration(c.To))
+	switch quantity.Figure(c.Name) {
 	case quantity.Calcium:
 		r.Water.Ca = concentration
 	case quantity.Magnesium:

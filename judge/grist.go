@@ -141,7 +141,7 @@ func (w *work) onLate(r *style.Rule, v *Verdict) {
 		v.unknown(got.lack)
 		return
 	case got.sum <= 0:
-		v.Word, v.Lack = Idle, "the grist has no "+r.Late.String()
+		v.Word, v.Lack = Idle, "the grist has no "+r.Late.Phrase()
 		return
 	}
 	late := 0.0

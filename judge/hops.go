@@ -128,7 +128,7 @@ func (w *work) onIBUFrom(r *style.Rule, v *Verdict) {
 
 func (w *work) onCharges(r *style.Rule, v *Verdict) {
 	v.Low, v.High = math.Inf(-1), math.Inf(1)
-	v.Range = r.Charges.String()
+	v.Range = r.Charges.Phrase()
 	if v.Word == Idle {
 		return
 	}

@@ -57,7 +57,7 @@ func (w *work) rule(i int) []Verdict {
 	all := []Verdict{v}
 	for k, part := range r.OfWhich {
 		p := v
-		p.Part, p.Phrase = k+1, "of which "+part.Share.String()
+		p.Part, p.Phrase = k+1, "of which "+part.Share.Phrase()
 		all = append(all, p)
 	}
 	if r.When != nil {
@@ -123,7 +123,7 @@ func (w *work) holds(c *style.Condition) (bool, string) {
 		}
 	case c.Malts != nil:
 		if got := w.choose(w.pick(c.Malts)); got.sum <= 0 {
-			return false, "the grist has no " + c.Malts.String()
+			return false, "the grist has no " + c.Malts.Phrase()
 		}
 	default:
 		f, known := w.beer.figures[c.Figure]

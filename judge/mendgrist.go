@@ -105,7 +105,7 @@ func (w *work) mendShare(p places, got chosen, sel *style.Selection, v *Verdict)
 func (w *work) raise(s shift, want float64, isNew bool, sel *style.Selection, from func(i int) bool, v *Verdict) {
 	if isNew {
 		if s.added = w.example(sel); s.added == "" {
-			v.Mend = fmt.Sprintf("add %s of %s", percent.withUnit(percent.number(100*want, 2)), sel)
+			v.Mend = fmt.Sprintf("add %s of %s", percent.withUnit(percent.number(100*want, 2)), sel.Phrase())
 			return
 		}
 		s.more = want
@@ -117,7 +117,7 @@ func (w *work) raise(s shift, want float64, isNew bool, sel *style.Selection, fr
 		want = w.take(&s, want, func(i int) bool { return from(i) && i != s.other })
 	}
 	if want > 1e-9 {
-		v.Mend = fmt.Sprintf("%s more of %s", percent.difference(100*want), sel)
+		v.Mend = fmt.Sprintf("%s more of %s", percent.difference(100*want), sel.Phrase())
 		return
 	}
 	w.tellShift(s, v)
@@ -200,7 +200,7 @@ func (w *work) mendTooFew(missing int, got chosen, sel *style.Selection, v *Verd
 	}
 	extra := w.example(sel)
 	if missing > 1 || extra == "" || from < 0 {
-		v.Mend = fmt.Sprintf("%d more of %s", missing, sel)
+		v.Mend = fmt.Sprintf("%d more of %s", missing, sel.Phrase())
 		return
 	}
 	s := w.newShift()
@@ -227,12 +227,12 @@ func (w *work) example(sel *style.Selection) string {
 	return ""
 }
 
-// named returns the malts that a selection names, itself or in its groups.
+// named returns the words in a selection, and in its groups, that may be malts.
 func (w *work) named(sel *style.Selection, depth int) []string {
 	var words []string
 	for _, t := range sel.Terms {
 		switch t.Sort {
-		case style.ByMalt:
+		case style.ByMalt, style.ByClass: // "wheat" is what the usual malt of its class is called
 			words = append(words, t.Name)
 		case style.ByGroup:
 			words = append(words, w.named(w.group(t.Name, depth), depth+1)...)

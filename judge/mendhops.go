@@ -83,16 +83,30 @@ func (w *work) receive(b bitter, takers []int, giver int, ibu float64, away bool
 		v.Changes = append(v.Changes, c.scaled(factor))
 		return c.String() + c.gramsText(factor)
 	}
-	if away {
-		return "another moment"
-	}
 	c := w.beer.charges[giver]
 	at, ok := w.nearestMoment(c, ws, true)
+	if away {
+		at, ok = w.momentOutside(c, ws)
+	}
 	if !ok {
-		return ws.String()
+		return "another moment"
 	}
 	v.Changes = append(v.Changes, Change{What: BitternessTo, Name: c.hop, Index: -1, To: ibu, At: at.String()})
 	return c.hop + " at " + at.String()
+}
+
+// momentOutside returns a moment that gives bitterness and isn't in the windows,
+// the start of the boil before all others.
+func (w *work) momentOutside(c charge, ws *style.Windows) (recipe.Moment, bool) {
+	for _, m := range []recipe.Moment{
+		{Stage: recipe.AtBoil, Time: w.beer.boil}, {Stage: recipe.AtFirstWort}, {Stage: recipe.AtBoil, Time: w.beer.boil / 2}, {Stage: recipe.AtFlameOut},
+	} {
+		c.at = m
+		if !w.inWindows(c, ws) {
+			return m, true
+		}
+	}
+	return recipe.Moment{}, false
 }
 
 func ibuText(x float64) string {
@@ -207,7 +221,7 @@ func (w *work) mendDose(p places, in []int, ws *style.Windows, v *Verdict) {
 
 // newDose proposes a charge in the windows, of the hop that goes in last.
 func (w *work) newDose(dose float64, ws *style.Windows, v *Verdict) {
-	v.Mend = "add " + dosing.withUnit(dosing.fine(dose)) + " of hops at " + ws.String()
+	v.Mend = "add " + dosing.withUnit(dosing.fine(dose)) + " of hops at " + ws.Phrase()
 	if len(w.beer.charges) == 0 {
 		return
 	}
