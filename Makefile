@@ -13,11 +13,11 @@ help:
 	@echo 'make race      all tests with the race detector'
 	@echo 'make bench     all benchmarks'
 	@echo 'make fuzz      every fuzz target for $(FUZZTIME)'
-	@echo 'make soak      the tests again and again for ten minutes, in random order'
+	@echo 'make soak      200 rounds of kill -9 against a book, then the tests again and again'
 	@echo 'make generate  write docs/formulas.md and science/catalogue.go anew'
 
 build:
-	CGO_ENABLED=0 $(GO) build -o bin/gyle ./cmd/gyle
+	CGO_ENABLED=0 $(GO) build -trimpath -ldflags='-s -w' -o bin/gyle ./cmd/gyle
 
 run:
 	$(GO) run ./cmd/gyle serve --demo
