@@ -214,6 +214,8 @@ func forWeb(err error) error {
 	return err
 }
 
+const exampleAuthor = "Saltpan Lane Brewing Circle"
+
 // fillWithExamples writes the documents of package examples into a book. What
 // the book has already under the same name stays as it is.
 func fillWithExamples(ctx context.Context, b *store.Book) error {
@@ -232,12 +234,16 @@ func fillWithExamples(ctx context.Context, b *store.Book) error {
 		}
 		_, err = b.Put(ctx, store.Draft{
 			Kind: kind, Slug: strings.TrimSuffix(name, path.Ext(name)), Text: string(text),
-			Author: "Saltpan Lane Brewing Circle", Why: "example",
+			Author: exampleAuthor, Why: "example",
 		})
 		var conflict *store.ConflictError
 		if err != nil && !errors.As(err, &conflict) {
 			return err
 		}
 	}
-	return b.SetSetting(ctx, "book.name", "Saltpan Lane Brewing Circle")
+	name, err := b.Setting(ctx, web.NameSetting, "")
+	if err != nil || name != "" {
+		return err
+	}
+	return b.SetSetting(ctx, web.NameSetting, exampleAuthor)
 }

@@ -13,7 +13,7 @@ import (
 // Book is what the pages need of a gyle book. Its methods are called by
 // several requests at the same time.
 type Book interface {
-	// Name is what the running head calls the book.
+	// Name is what the book is called until somebody names it.
 	Name() string
 
 	// Check reads a text as a document of a kind and returns its title. The

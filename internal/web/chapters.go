@@ -41,3 +41,13 @@ func (s *Server) chapter(kind string) (chapter, error) {
 	}
 	return s.chapters[i], nil
 }
+
+// kindName is what a reader calls a document of a kind.
+func kindName(kind string) string {
+	for _, c := range allChapters {
+		if c.Kind == kind {
+			return c.One
+		}
+	}
+	return kind
+}

@@ -19,6 +19,7 @@ var helpers = template.FuncMap{
 	"day":       day,
 	"svg":       func(drawing string) template.HTML { return template.HTML(drawing) },
 	"static":    staticPath,
+	"kindName":  kindName,
 	"add":       func(a, b int) int { return a + b },
 	"frameWith": func(f frame, body any) frame { f.Body = body; return f },
 	"paragraphs": func(text string) []string {

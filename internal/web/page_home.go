@@ -5,6 +5,7 @@ package web
 import (
 	"context"
 	"net/http"
+	"slices"
 )
 
 // homeBody is what the first page draws.
@@ -12,6 +13,11 @@ type homeBody struct {
 	Recent []Document
 	Steps  []step
 	Demo   bool
+}
+
+// Missing reports whether a plan needs something that isn't written yet.
+func (b homeBody) Missing() bool {
+	return slices.ContainsFunc(b.Steps, func(s step) bool { return !s.Have })
 }
 
 // step is a stage of the way from nothing to a plan.
@@ -42,7 +48,7 @@ func (s *Server) home(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return s.show(w, r, http.StatusOK, "page_home", Sheet{Title: s.book.Name(), Chapter: "home", Body: homeBody{Recent: living, Steps: steps}})
+	return s.show(w, r, http.StatusOK, "page_home", Sheet{Title: s.bookName(r.Context()), Chapter: "home", Body: homeBody{Recent: living, Steps: steps}})
 }
 
 // first is the way into an empty book. It stays open later, for a second look.

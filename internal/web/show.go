@@ -90,7 +90,7 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, page, 
 	h := handOf(r)
 	var text bytes.Buffer
 	err := t.ExecuteTemplate(&text, block, frame{
-		Sheet: sheet, Book: s.book.Name(), Chapters: s.chapters, Print: h.printer(), Hand: h,
+		Sheet: sheet, Book: s.bookName(r.Context()), Chapters: s.chapters, Print: h.printer(), Hand: h,
 		Near: atThisMachine(r), LAN: s.options.LAN,
 	})
 	if err != nil {
