@@ -95,12 +95,12 @@ func (g *grain) dmsPrecursor() quantity.Span[boil.MicrogramsPerLitre] {
 
 // coolingSegments are the segments of the path after the boil.
 func (h Hopping) coolingSegments() hops.History {
-	for i, s := range h.Path {
-		if s.Name == "boil" && i < len(h.history) {
+	for i := len(h.Path) - 1; i >= 0; i-- {
+		if h.Path[i].Name == "boil" || h.Path[i].Name == heatToBoil {
 			return h.history[i+1:]
 		}
 	}
-	return nil
+	return h.history
 }
 
 func (w *work) dryHopCautions() {

@@ -29,10 +29,19 @@ func (w *work) attenuate() {
 	if fg := w.in.Recipe.Aims.FG; fg != nil {
 		g.FG = gravity.SGOf(*fg)
 	}
-	if g.FG >= w.og {
-		w.problem("aims.fg", "", "a final gravity of %.4g isn't below the original gravity", float64(g.FG))
+	switch {
+	case g.FG >= w.og:
+		w.problem("aims.fg", "", "a final gravity of %.4f isn't below the original gravity", float64(g.FG))
+	case g.FG < driest(w.og):
+		w.problem("aims.fg", "", "no beer of %.3f ends at %.4f: with all its extract gone it would be %.4f", float64(w.og), float64(g.FG), float64(driest(w.og)))
 	}
 	g.ABV = ferment.Alcohol(w.og, g.FG)
+}
+
+// driest is the gravity of a beer of which no extract is left, only alcohol and
+// water: the real attenuation is whole.
+func driest(og quantity.SG) quantity.SG {
+	return gravity.SGFromPlato(ferment.ApparentExtract(gravity.PlatoFromSG(og), 0))
 }
 
 // usualAttenuation is that of a yeast nobody said anything of. Common practice.
@@ -41,7 +50,7 @@ var usualAttenuation = quantity.Span[quantity.Fraction]{Low: 0.70, High: 0.80}
 func (w *work) attenuation() quantity.Span[quantity.Fraction] {
 	y := w.in.Recipe.Yeast
 	if y != nil && y.Attenuation != nil {
-		return *y.Attenuation
+		return closed(*y.Attenuation)
 	}
 	if y != nil {
 		if typical, ok := data.Yeast(y.Kind); ok && typical.ApparentAttenuation != nil {
@@ -52,6 +61,21 @@ func (w *work) attenuation() quantity.Span[quantity.Fraction] {
 	}
 	w.typicalOf("yeast: attenuation taken as 70 to 80 %%, nothing is said of it")
 	return usualAttenuation
+}
+
+// closed gives an open range of attenuation the end of ordinary yeasts: "75 %.."
+// reaches to 80 %, or is 75 % alone where that lies beyond.
+func closed(a quantity.Span[quantity.Fraction]) quantity.Span[quantity.Fraction] {
+	if !a.HasLow() {
+		a.Low = min(usualAttenuation.Low, a.High)
+	}
+	if !a.HasHigh() {
+		a.High = max(usualAttenuation.High, a.Low)
+	}
+	if !a.HasLow() || !a.HasHigh() {
+		return usualAttenuation
+	}
+	return a
 }
 
 // usualPitch is the pitching rate of ales. Common practice.
@@ -96,10 +120,7 @@ func (w *work) pack() {
 	}
 	c := &w.plan.Cellar
 	c.CO2 = *aim
-	c.Warmest = quantity.Celsius(20)
-	if c.Temperature != nil {
-		c.Warmest = c.Temperature.High
-	}
+	c.Warmest = w.warmest()
 	air := carbonation.AirPressure(w.in.House.Altitude)
 	c.Residual = carbonation.Residual(c.Warmest, air)
 	c.Keg = carbonation.PressureFor(*aim, kegTemperature, air)
@@ -109,6 +130,21 @@ func (w *work) pack() {
 		return
 	}
 	w.prime(*aim)
+}
+
+// warmest is the temperature that decides the gas left in finished beer: the
+// upper end of the yeast's range, 20 °C or its lower end where that is open.
+func (w *work) warmest() quantity.Temperature {
+	warm := roomTemperature
+	t := w.plan.Cellar.Temperature
+	switch {
+	case t == nil:
+	case t.HasHigh():
+		warm = t.High
+	case t.HasLow() && warm.Below(t.Low):
+		warm = t.Low
+	}
+	return warm
 }
 
 // prime doses the priming sugar for bottles.
@@ -125,6 +161,8 @@ func (w *work) prime(aim quantity.Carbonation) {
 	}
 	if aim > c.Residual {
 		c.Priming = carbonation.PrimingSugar(aim, c.Residual, w.packaged, carbonation.GasYield(sugar.CO2PerGram))
+	} else {
+		w.notKept("", "carbonation %.1f vol: the beer already holds %.2f vol after fermenting at %.0f °C", float64(aim), float64(c.Residual), c.Warmest.Celsius())
 	}
 	verdict := carbonation.Judge(carbonation.Filling{Package: carbonation.CrownBottle, Target: aim})
 	c.Bottle = verdict.Pressure

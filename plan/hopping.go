@@ -55,17 +55,9 @@ func carryOver(at recipe.Moment) float64 {
 	return 1
 }
 
-// hopping solves the weights of the charges on the way of cooling asked for.
-func (w *work) hopping() {
-	way, ok := w.coolingWay()
-	if !ok {
-		return
-	}
-	p := w.pathOf(way)
-	w.yields(&p)
-	b := w.bitternessOf()
-	w.solveHops(b)
-	w.plan.Hops = w.hopLines(&p, b, way)
+// hopping writes the hops down, with what the way of cooling can't give.
+func (w *work) hopping(p *path, b bitterness, way brewhouse.Cooling) {
+	w.plan.Hops = w.hopLines(p, b, way)
 	for _, m := range p.missed {
 		w.notKept("its bitterness is made hot and in run-off: see the charge",
 			"the stand of %s: %q can't cool the kettle, the hops go in at flame-out", m, way.Name)
@@ -73,7 +65,7 @@ func (w *work) hopping() {
 	for _, o := range p.off {
 		w.notKept("its bitterness is that of the temperature it gets", "%s", o)
 	}
-	w.limitSolubility(&p)
+	w.limitSolubility(p)
 }
 
 // yields works out the kinetics of every charge.

@@ -97,20 +97,9 @@ func (w *work) gravityOf(total float64, r *recipe.Recipe) quantity.SG {
 // intentOfHops writes bitterness for masses in the boil and doses for the
 // other charges.
 func (w *work) intentOfHops(r *recipe.Recipe) ([]string, error) {
-	w.boilAndEvaporate()
-	w.solveGrist()
-	if len(w.problems) > 0 {
-		return nil, w.problems
-	}
-	w.fillKettle()
-	w.liquor()
-	w.heatUp()
-	way, _ := w.coolingWay()
-	p := w.pathOf(way)
-	w.yields(&p)
-	b := w.bitternessOf()
-	if len(w.problems) > 0 {
-		return nil, w.problems
+	b, err := w.kettleOfMasses()
+	if err != nil {
+		return nil, err
 	}
 	var echo []string
 	clear(w.taken)
@@ -121,8 +110,8 @@ func (w *work) intentOfHops(r *recipe.Recipe) ([]string, error) {
 		}
 		c.mass = float64(*h.Mass)
 		c.draw(c.mass, w.taken)
-		switch bitter := c.alpha > 0 && c.yield > 0; {
-		case bitter && (h.At.Stage == recipe.AtBoil || h.At.Stage == recipe.AtFirstWort || h.At.Stage == recipe.AtMash):
+		switch {
+		case meansBitterness(c):
 			ibu := quantity.IBU(b.ibu(c))
 			h.Bitterness = &ibu
 			echo = append(echo, fmt.Sprintf("%s %s: %.1f IBU", h.Hop, h.At, float64(ibu)))
@@ -134,6 +123,40 @@ func (w *work) intentOfHops(r *recipe.Recipe) ([]string, error) {
 		h.Mass = nil
 	}
 	return echo, nil
+}
+
+// kettleOfMasses works out the kettle that the masses of a recipe go into, and
+// what they give there.
+func (w *work) kettleOfMasses() (bitterness, error) {
+	way, _ := w.coolingWay()
+	w.boilAndEvaporate()
+	w.checkRests()
+	if len(w.problems) > 0 {
+		return bitterness{}, w.problems
+	}
+	w.solveGrist()
+	if len(w.problems) > 0 {
+		return bitterness{}, w.problems
+	}
+	w.fillKettle()
+	w.liquor()
+	w.heatUp()
+	p := w.pathOf(way)
+	w.yields(&p)
+	if len(w.problems) > 0 {
+		return bitterness{}, w.problems
+	}
+	return w.bitternessOf(), nil
+}
+
+// meansBitterness reports whether a mass of hops is there to make bitter: it
+// boils, and has alpha acids.
+func meansBitterness(c *charge) bool {
+	switch c.meant.At.Stage {
+	case recipe.AtBoil, recipe.AtFirstWort, recipe.AtMash:
+		return c.alpha > 0 && c.yield > 0
+	}
+	return false
 }
 
 func (w *work) doseOf(mass float64, v quantity.Volume, h *recipe.Charge, echo *[]string) *quantity.Dose {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"gyle/brewhouse"
 	"gyle/quantity"
 	"gyle/recipe"
 	"gyle/science/boil"
@@ -19,42 +20,97 @@ import (
 var justBelowBoil = quantity.Celsius(98)
 
 // hopsInLoss is the dose of kettle hops that the kettle loss of a house
-// already holds; what goes beyond holds back wort of its own. Estimate.
-const hopsInLoss quantity.Dose = 3
+// already holds: that of an ordinary beer, 80 g in 20 L. What goes beyond holds
+// back wort of its own. Estimate.
+const hopsInLoss quantity.Dose = 4
 
 // knockOutVolume returns the wort at the end of the boil for the collected
-// wort asked for. Hops beyond an ordinary dose hold back wort; their mass
-// depends on the volume, so it goes round twice.
+// wort asked for. Hops beyond an ordinary dose hold back wort of their own.
 func (w *work) knockOutVolume() quantity.Volume {
-	v := w.collected + w.in.House.Kettle.Loss
-	for range 3 {
-		extra := float64(w.roughKettleHops(v)) - float64(hopsInLoss)*float64(v)/1000
-		held := quantity.Volume(0)
+	plain := w.collected + w.in.House.Kettle.Loss
+	v := plain
+	for range 3 { // the mass of the hops depends on the volume
+		extra := w.kettleHops(v) - float64(hopsInLoss)*float64(v)/1000
+		v = plain
 		if extra > 0 {
-			held = hops.LostInHops(quantity.Mass(extra), hops.KettlePellets.Typical)
+			v += hops.LostInHops(quantity.Mass(extra), hops.KettlePellets.Typical)
 		}
-		v = w.collected + w.in.House.Kettle.Loss + held
 	}
 	return v
 }
 
-// roughKettleHops is the mass of kettle hops before the kinetics have been
-// asked: bitterness taken at a quarter of the alpha acids.
-func (w *work) roughKettleHops(v quantity.Volume) quantity.Mass {
-	const usualUtilisation = 0.25 // common practice, for a long boil; only sizes the wort that hops hold
+// kettleHops is the mass of the hops in the kettle, in kg: as solved or, before
+// the kinetics have been asked, with bitterness taken at a quarter of the alpha
+// acids.
+func (w *work) kettleHops(v quantity.Volume) float64 {
+	const usualUtilisation = 0.25 // common practice, for a long boil
 	sum := 0.0
-	for _, c := range w.charges {
-		switch {
-		case c.meant.At.Stage == recipe.AtDry || c.alpha <= 0:
+	for i := range w.charges {
+		switch c := &w.charges[i]; {
+		case c.meant.At.Stage == recipe.AtDry:
 		case c.meant.Mass != nil:
 			sum += float64(*c.meant.Mass)
+		case w.hopsSolved:
+			sum += c.mass
 		case c.meant.Dose != nil:
 			sum += float64(*c.meant.Dose) * float64(v) / 1000
-		case c.meant.Bitterness != nil:
+		case c.meant.Bitterness != nil && c.alpha > 0:
 			sum += float64(*c.meant.Bitterness) * float64(v) / 1e6 / (usualUtilisation * c.alpha)
 		}
 	}
-	return quantity.Mass(sum)
+	return sum
+}
+
+// settle works out kettle, grist, liquor and hops. The hops hold back wort,
+// which takes more of everything, so it goes round until nothing moves; a beer
+// of ordinary hopping needs one round.
+func (w *work) settle(way brewhouse.Cooling) (path, bitterness) {
+	for range settleRounds {
+		w.boilAndEvaporate()
+		w.solveGrist()
+		if len(w.problems) > 0 {
+			break
+		}
+		w.fillKettle()
+		w.liquor()
+		w.heatUp()
+		p, b := w.pathOf(way), w.bitternessOf()
+		w.yields(&p)
+		w.solveHops(b)
+		w.hopsSolved = true
+		if next := w.knockOutVolume(); math.Abs(float64(next-w.knockOut)) < 1e-7*float64(next) || len(w.problems) > 0 {
+			return p, b
+		}
+	}
+	if len(w.problems) == 0 {
+		w.problem("hops", "hop less in the kettle, and more in the stand or the fermenter", "the hops hold back all the wort")
+	}
+	return path{}, bitterness{}
+}
+
+// settleRounds is enough for any hopping that settles: each round is an order
+// of magnitude closer.
+const settleRounds = 20
+
+// usualBoil is the boil where neither recipe nor house says how long. Common
+// practice.
+const usualBoil quantity.Duration = 60
+
+// longestBoil is the boil that recipe, house and hops ask for.
+func (w *work) longestBoil() quantity.Duration {
+	longest := w.in.House.Kettle.Boil
+	if b := w.in.Recipe.Boil; b != nil {
+		longest = max(longest, *b)
+	} else if longest == 0 {
+		longest = usualBoil
+		w.typicalOf("boil: %.0f min, neither recipe nor house says how long", usualBoil.Minutes())
+	}
+	for i := range w.charges {
+		if at := w.charges[i].meant.At; at.Stage == recipe.AtBoil {
+			longest = max(longest, at.Time)
+		}
+	}
+	return longest
 }
 
 // boilAndEvaporate works back from the fermenter to the boil.
@@ -62,15 +118,7 @@ func (w *work) boilAndEvaporate() {
 	k := w.in.House.Kettle
 	w.knockOut = w.knockOutVolume()
 	w.kettleExtract = float64(gravity.ExtractMass(w.knockOut, w.og))
-	w.boilTime = k.Boil
-	if b := w.in.Recipe.Boil; b != nil {
-		w.boilTime = max(w.boilTime, *b)
-	}
-	for _, c := range w.charges {
-		if c.meant.At.Stage == recipe.AtBoil {
-			w.boilTime = max(w.boilTime, c.meant.At.Time)
-		}
-	}
+	w.boilTime = w.longestBoil()
 	w.boilsAt = boil.BoilingTemperature(w.in.House.Altitude, gravity.PlatoFromSG(w.og))
 	if k.BoilsAt != nil {
 		w.boilsAt = *k.BoilsAt
@@ -194,12 +242,12 @@ func (e *TooLarge) Error() string {
 }
 
 // holds checks the vessels.
-func (w *work) holds() error {
+func (w *work) holds(way brewhouse.Cooling) error {
 	over := w.overflow()
 	if over == nil {
 		return nil
 	}
-	over.Largest = w.largest()
+	over.Largest = w.largest(way)
 	return over
 }
 
@@ -229,7 +277,7 @@ func (w *work) overflow() *TooLarge {
 }
 
 // largest finds the largest collected volume that fits, to a tenth of a litre.
-func (w *work) largest() quantity.Volume {
+func (w *work) largest(way brewhouse.Cooling) quantity.Volume {
 	fits := func(v quantity.Volume) bool {
 		in := w.in
 		in.Size = v
@@ -237,11 +285,8 @@ func (w *work) largest() quantity.Volume {
 		if err != nil {
 			return false
 		}
-		trial.boilAndEvaporate()
-		trial.solveGrist()
-		trial.fillKettle()
-		trial.liquor()
-		return trial.overflow() == nil
+		trial.settle(way)
+		return len(trial.problems) == 0 && trial.overflow() == nil
 	}
 	low, high := 0.0, float64(w.collected)
 	for range 24 {

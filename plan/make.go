@@ -54,6 +54,8 @@ type work struct {
 	grains   []grain
 	charges  []charge
 
+	hopsSolved bool // the charges have their masses
+
 	taken         ledger // of the lots, by the lines drawn so far
 	meantShares   []float64
 	og            quantity.SG
@@ -122,22 +124,20 @@ func (w *work) brew() error {
 	w.boilAndEvaporate()
 	w.checkRests()
 	w.checkAcid()
+	way, _ := w.coolingWay()
 	if len(w.problems) > 0 {
 		return w.problems
 	}
-	w.solveGrist()
+	p, b := w.settle(way)
 	if len(w.problems) > 0 {
 		return w.problems
 	}
-	w.fillKettle()
-	w.liquor()
-	w.heatUp()
-	if err := w.holds(); err != nil {
+	if err := w.holds(way); err != nil {
 		return err
 	}
 	w.plan.Grist = w.gristLines()
 	w.mashing()
-	w.hopping()
+	w.hopping(&p, b, way)
 	w.cellar()
 	w.figures()
 	w.points()

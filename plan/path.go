@@ -76,13 +76,16 @@ func (p *path) add(name string, s hops.Segment) {
 	p.steps = append(p.steps, PathStep{name, s.Duration, s.Start(), s.End()})
 }
 
+// heatToBoil is the step before the boil, where hops are in it already.
+const heatToBoil = "heat to the boil"
+
 // pathOf lays out the temperature of the kettle: the ramp where first-wort
 // hops ask for it, the boil, cooling to each stand, the stands, rest, run-off
 // or chill.
 func (w *work) pathOf(way brewhouse.Cooling) path {
 	p := path{stands: map[int]quantity.Duration{}}
 	if w.hasStage(recipe.AtFirstWort) || w.hasStage(recipe.AtMash) {
-		p.add("heat to the boil", hops.Linear(w.fullTemperature(), w.boilsAt, w.plan.Boil.HeatUp))
+		p.add(heatToBoil, hops.Linear(w.fullTemperature(), w.boilsAt, w.plan.Boil.HeatUp))
 	}
 	p.add("boil", hops.Steady(w.boilsAt, w.boilTime))
 	p.boilEnd = p.history.Duration()
