@@ -32,10 +32,11 @@ func (w *work) dms() {
 	model := boil.DefaultSulphideModel
 	model.PH = w.kettlePH()
 	middle, high := w.dmsPrecursor()
-	typical := w.dmsAfter(model, boil.Sulphide{Precursor: middle})
-	most := w.dmsAfter(model, boil.Sulphide{Precursor: high})
+	// Both steps of the model are of the first order, so what is left free is in
+	// proportion to the precursor.
+	free := w.dmsAfter(model, boil.Sulphide{Precursor: 1}).Free
 	w.plan.Boil.DMS = DMS{
-		Light: boil.Judge(most.Free).String(), Wort: typical.Free, High: most.Free, Precursor: middle,
+		Light: boil.Judge(free * high).String(), Wort: free * middle, High: free * high, Precursor: middle,
 		Assumes: model.Assumption(boil.Sulphide{Precursor: middle}),
 	}
 }
@@ -82,7 +83,7 @@ func (w *work) dmsPrecursor() (middle, high boil.MicrogramsPerLitre) {
 // dmsPrecursor is that of wort of this malt alone. Pale malts of lager kilning
 // are taken with Pilsner malt. What was never malted has none.
 func (g *grain) dmsPrecursor() quantity.Span[boil.MicrogramsPerLitre] {
-	switch mash.ClassFor(g.typicalID(), g.class(), quantity.EBC(g.ebc)) {
+	switch g.mashClass(quantity.EBC(g.ebc)) {
 	case mash.Pilsner, mash.PaleTwoRow, mash.WheatPale:
 		return boil.PilsnerPrecursor
 	case mash.PaleAle, mash.Vienna, mash.Smoked, mash.BaseByColor:

@@ -59,14 +59,18 @@ func (w *work) shareLiquor() Liquor {
 		l.Infused = forMash - l.Mash
 		return l
 	}
-	ratio := defaultRatio
-	if r := w.in.Recipe.Mash.Ratio; r != nil {
-		ratio = *r
-	}
-	l.Mash = min(quantity.Volume(float64(ratio)*mashed), forMash)
+	l.Mash = min(quantity.Volume(w.ratio()*mashed), w.doughingIn(mashed, forMash))
 	l.Infused = w.infused(mashed, l.Mash)
-	l.Sparge = forMash - l.Mash - l.Infused
+	l.Sparge = max(forMash-l.Mash-l.Infused, 0)
 	return l
+}
+
+// ratio is the liquor to grist that is meant, in L/kg.
+func (w *work) ratio() float64 {
+	if r := w.in.Recipe.Mash.Ratio; r != nil {
+		return float64(*r)
+	}
+	return float64(defaultRatio)
 }
 
 // doughingIn returns what is left for doughing in when a mash without a sparge
@@ -89,14 +93,27 @@ func (w *work) steepMass() float64 {
 	return sum
 }
 
+// thickestMash is the least liquor, in L/kg, in which grain can be doughed in.
+// Common practice: mashes are 2 to 4 L/kg, dry lumps form well above 1.5.
+const thickestMash = 1.2
+
 // liquor works out the volumes of liquor and the strike temperature.
 func (w *work) liquor() {
 	l := w.shareLiquor()
-	if l.Sparge < -1e-9 || l.Mash < 0 {
-		w.problem("mash.rests", "mash thicker, heat the mash with a house that can, or leave a rest out",
-			"the rests take %.1f L of hot water, more than is left of the liquor", float64(l.Infused))
+	w.thickerThanMeant = 0
+	grain, _ := w.mashMass()
+	switch have := float64(l.Mash) / grain; {
+	case grain <= 0:
+	case have < thickestMash:
+		w.problem("mash.rests", "mash thinner, heat the mash with a house that can, or leave a rest out",
+			"%.1f L are left for doughing in %.1f kg, and the rests take %.1f L of hot water: too thick to stir", float64(l.Mash), grain, float64(l.Infused))
+	case w.sparges() && have < w.ratio()-0.005:
+		w.thickerThanMeant = have
 	}
-	l.Sparge = max(l.Sparge, 0)
+	if l.Sparge < 0.005 { // a few millilitres are none
+		l.Mash += l.Sparge
+		l.Sparge = 0
+	}
 	if l.Sparge > 0 {
 		l.SpargeAt = spargeTemperature
 	}

@@ -54,7 +54,8 @@ type work struct {
 	grains   []grain
 	charges  []charge
 
-	hopsSolved bool // the charges have their masses
+	thickerThanMeant float64 // L/kg of the mash, where the liquor does not give what is meant; else 0
+	hopsSolved       bool    // the charges have their masses
 
 	taken         ledger // of the lots, by the lines drawn so far
 	meantShares   []float64

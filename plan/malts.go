@@ -25,6 +25,9 @@ type grain struct {
 	uses    []LotUse
 	extract float64 // of the uses, mass fraction as weighed
 	ebc     float64
+
+	kind   string // class in the chapter on mashing, of a malt of the colour kindOf
+	kindOf quantity.EBC
 }
 
 // name returns what the grain is called in print.
@@ -37,6 +40,15 @@ func (g *grain) name() string {
 
 // class returns the class of the grain, or "" where it isn't known.
 func (g *grain) class() string { return g.typical.Class }
+
+// mashClass is the class that the chapter on mashing has for the grain at a
+// colour. It is asked for often, so the last answer is kept.
+func (g *grain) mashClass(c quantity.EBC) string {
+	if g.kind == "" || g.kindOf != c {
+		g.kind, g.kindOf = mash.ClassFor(g.typicalID(), g.class(), c), c
+	}
+	return g.kind
+}
 
 // colorYield is the share of a grain's colour that reaches the wort.
 func (g *grain) colorYield() float64 {
@@ -249,24 +261,30 @@ func (g *grain) average(mass float64) {
 
 // solveGrist finds the mass of the grist and, where a grain holds the colour,
 // its share. Lots, shares and mass depend on one another, so it goes round
-// until nothing moves.
+// until nothing moves. Where the yield falls with the mass the rounds creep;
+// every third one jumps to where the last two steps are heading.
 func (w *work) solveGrist() {
 	w.drawAll(w.kettleExtract / 0.6) // any start will do
-	settled := false
-	for range gristRounds {
+	settled, last := false, 0.0
+	for round := range gristRounds {
 		before := w.gristMass
 		w.houseYield = w.yieldOfHouse()
 		w.gristMass = w.kettleExtract / w.extractPerMass()
+		step := w.gristMass - before
+		if q := step / last; round%3 == 2 && q > 0 && q < 1 {
+			w.gristMass += step * q / (1 - q)
+		}
+		last = step
 		w.drawAll(w.gristMass)
 		moved := w.holdColor()
-		if settled = math.Abs(w.gristMass-before) < 1e-9*w.gristMass && math.Abs(moved) < 1e-9; settled {
+		if settled = math.Abs(step) < 1e-9*w.gristMass && math.Abs(moved) < 1e-9; settled {
 			break
 		}
 	}
 	w.gristMass = w.kettleExtract / w.extractPerMass()
 	w.drawAll(w.gristMass)
 	if !settled || !(w.gristMass > 0) || math.IsInf(w.gristMass, 0) {
-		w.problem("aims.og", "aim lower, sparge, or add extract or sugar to the kettle", "no grist gives %.3f here: each kilo more brings less than it holds back", float64(w.og))
+		w.problem("aims.og", "aim lower, sparge, or add extract or sugar to the kettle", "no grist gives %.3f here: each kilo more holds back more than it brings", float64(w.og))
 	}
 }
 

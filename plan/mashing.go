@@ -194,7 +194,7 @@ const (
 
 // protonsOf describes what a lot releases into the mash.
 func (g *grain) protonsOf(u LotUse) (mash.Malt, bool) {
-	class := mash.ClassFor(g.typicalID(), g.class(), u.Color)
+	class := g.mashClass(u.Color)
 	m, _, ok := mash.TypicalClass(class, u.Color)
 	if !ok {
 		return m, false
@@ -322,7 +322,7 @@ func (w *work) lacticInBeer() {
 	acidMalt := quantity.Mass(0)
 	for i := range w.grains {
 		g := &w.grains[i]
-		if g.inMash() && mash.ClassFor(g.typicalID(), g.class(), quantity.EBC(g.ebc)) == mash.Acidulated {
+		if g.inMash() && g.mashClass(quantity.EBC(g.ebc)) == mash.Acidulated {
 			acidMalt += quantity.Mass(w.gristMass * g.share)
 		}
 	}

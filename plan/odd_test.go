@@ -559,9 +559,16 @@ func TestInfusionMash(t *testing.T) {
 
 	in = withRecipe(t, "aims: {og: 1.045}\nmash: {rests: [66 °C for 45 min, 101 °C for 10 min]}\n"+pale)
 	refused(t, in, "mash.rests[1]", "water boils at 100")
+	bare := readHouse(t, edited(t, "garage", "  power: 2.28 kW\nkettle", "kettle", "vessel: 30 L", "vessel: 100 L"))
 	in = withRecipe(t, "aims: {og: 1.045}\nmash: {ratio: 4.5 L/kg, rests: [40 °C for 10 min, 52 °C for 10 min, 66 °C for 45 min, 80 °C for 5 min]}\n"+pale)
-	in.House = readHouse(t, edited(t, "garage", "  power: 2.28 kW\nkettle", "kettle", "vessel: 30 L", "vessel: 100 L"))
-	refused(t, in, "mash.rests", "more than is left of the liquor")
+	in.House = bare
+	p = sound(t, in)
+	if p.Liquor.Sparge != 0 || !pointsSay(p.NotKept, "mash of 4.5 L/kg: the kettle asks for no more than") {
+		t.Errorf("liquor %+v, not kept %v", p.Liquor, p.NotKept)
+	}
+	in = withRecipe(t, "aims: {og: 1.060}\nmash: {rests: [35 °C for 10 min, 66 °C for 45 min, 95 °C for 5 min]}\n"+pale)
+	in.House = bare
+	refused(t, in, "mash.rests", "too thick to stir")
 }
 
 // Heat balance of the first infusion by hand: 4 kg of malt and 10 L, vessel

@@ -21,6 +21,9 @@ func (w *work) points() {
 	w.pointsOnGrist()
 	w.pointsOnHops()
 	w.pointsOnBoil()
+	if w.thickerThanMeant > 0 {
+		w.notKept("all the liquor goes into the mash, nothing is left to sparge with", "mash of %.1f L/kg: the kettle asks for no more than %.1f L/kg", w.ratio(), w.thickerThanMeant)
+	}
 	for _, m := range p.Liquor.Misses {
 		w.notKept("", "water: %s", m)
 	}
