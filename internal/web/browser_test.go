@@ -133,7 +133,8 @@ func TestBrowserPages(t *testing.T) {
 	defer server.Close()
 	pages := map[string]string{
 		"home": "/", "first": "/first", "list": "/recipe", "document": "/recipe/ferry-brown-4", "style": "/style/oat-brown-ale",
-		"edit": "/recipe/ferry-brown-4/text", "history": "/recipe/ferry-brown-4/history", "revision": "/recipe/ferry-brown-4/at/1",
+		"edit": "/recipe/ferry-brown-4/text", "fields": "/recipe/ferry-brown-4/fields", "style-fields": "/style/oat-brown-ale/fields",
+		"history": "/recipe/ferry-brown-4/history", "revision": "/recipe/ferry-brown-4/at/1",
 		"find": "/find?words=oats", "why": "/why/hops.IsoRate", "formulas": "/why", "settings": "/settings", "devices": "/devices", "missing": "/nothing/here",
 	}
 	for name, path := range pages {

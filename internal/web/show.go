@@ -100,12 +100,12 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, page, 
 	return nil
 }
 
-// send writes a page, compressed where the browser takes it. Pages are never
-// kept by the browser: they may have changed.
+// send writes a page, compressed where the browser takes it. Browsers ask
+// again each time, but may keep what was typed into a form for going back.
 func send(w http.ResponseWriter, r *http.Request, status int, text []byte) {
 	h := w.Header()
 	h.Set("Content-Type", "text/html; charset=utf-8")
-	h.Set("Cache-Control", "no-store")
+	h.Set("Cache-Control", "private, no-cache")
 	h.Set("Vary", "Accept-Encoding, Cookie")
 	if !acceptsGzip(r) || len(text) < 1024 {
 		w.WriteHeader(status)

@@ -95,7 +95,7 @@ func TestPagesAnswer(t *testing.T) {
 		"/": "Lately written", "/first": "The first page", "/recipe": "Ferry Brown 4", "/style": "Oat brown ale",
 		"/recipe?words=currant": "Ferry Brown", "/find": "Words that stand", "/find?words=oats": "Ferry Brown",
 		"/recipe/ferry-brown-4": "bramling-cross", "/recipe/ferry-brown-4/text": "Text of the recipe",
-		"/recipe/ferry-brown-4/history": "Revisions", "/recipe/ferry-brown-4/at/1": "The text",
+		"/recipe/ferry-brown-4/fields": `name="f:grist[1].share"`, "/recipe/ferry-brown-4/history": "Revisions", "/recipe/ferry-brown-4/at/1": "The text",
 		"/new/water": "A new water", "/new/recipe?from=ferry-brown-3": "version: 3",
 		"/why": "Why these numbers", "/why/hops.IsoRate": "How well it is known",
 		"/settings": "Decimals", "/devices": "<svg class=\"qr\"",
@@ -208,6 +208,26 @@ func TestFaultsKeepWhatWasTyped(t *testing.T) {
 	}
 	want(t, c.post("/check/recipe", url.Values{"text": {text}}), http.StatusOK, "<mark>shrae</mark>")
 	want(t, c.post("/check/water", url.Values{"text": {starterText("water")}}), http.StatusOK, "Reads as <em>My water</em>")
+}
+
+func TestFieldsChangeOnlyTheirValues(t *testing.T) {
+	b := fullBook(t)
+	c := near(t, newTestServer(t, Options{Book: b}))
+	d, _ := b.Get(t.Context(), "recipe", "ferry-brown-4")
+	commented := strings.Replace(d.Text, "grist:\n", "grist: # by weight\n", 1)
+	want(t, c.post("/recipe/ferry-brown-4/text", url.Values{"base": {"1"}, "text": {commented}}), http.StatusSeeOther)
+	form := url.Values{"base": {"2"}, "f:aims.ibu": {"30"}, "f:grist[1].share": {"12 %"}, "f:mash.rests[0]": {"66 °C for 75 min"}}
+	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusSeeOther)
+	d, _ = b.Get(t.Context(), "recipe", "ferry-brown-4")
+	if text := strings.NewReplacer("ibu: 29", "ibu: 30", "67 °C for 60 min", "66 °C for 75 min").Replace(commented); d.Text != text {
+		t.Errorf("saved\n%s\nwant\n%s", d.Text, text)
+	}
+	form = url.Values{"base": {"3"}, "f:aims.ibu": {"thirty <i>"}, "f:aims.og": {"1.052"}}
+	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusUnprocessableEntity, `value="thirty &lt;i&gt;"`, `value="1.052"`, "aria-invalid", `href="#field-aims.ibu"`)
+	want(t, c.post("/recipe/ferry-brown-4/fields/check", form), http.StatusOK, `href="#field-aims.ibu"`)
+	form.Set("base", "1")
+	form.Set("f:aims.ibu", "31")
+	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusConflict, "ibu: 31", "by weight", "Save this as revision 4")
 }
 
 func TestConflictShowsBothAndMerges(t *testing.T) {
