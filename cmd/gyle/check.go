@@ -17,11 +17,13 @@ import (
 
 // checkCommand reads documents and says what is wrong with them.
 type checkCommand struct {
-	Documents []string `arg:"" name:"document" help:"Documents of any kind."`
-	Style     string   `help:"Style to judge recipes by; without it the one beside the recipe."`
+	Documents []string `arg:"" name:"document" help:"Documents of any kind: files, or names in the book."`
+	Style     string   `help:"Style to judge recipes by; without it the one beside the recipe, or in the book."`
 	Strict    bool     `help:"End with exit code 3 when a limit of the style is broken."`
 	Canonical bool     `help:"Print the document in its canonical form instead."`
 	Accept    bool     `help:"For a water: print it with the likeliest mislabels undone, the printed numbers kept."`
+	JSON      bool     `name:"json" help:"Print faults and verdicts for programs."`
+	shelving
 	printing
 }
 
@@ -31,45 +33,94 @@ func (checkCommand) Help() string {
 
   gyle check oat-brown-ale.yaml ferry-brown-4.yaml garage.yaml
   gyle check saltpan-lane.yaml --accept > corrected.yaml
+  gyle check ferry-brown-4 --book my.gylebook
 
 A recipe is held against its style: each rule is inside, at the edge, or outside, with how far, the smallest change
 that would mend it, and the author's reason. A water's ions are balanced, and the mislabel that would close the gap is named.`
 }
 
+// checked is what check found of one document.
+type checked struct {
+	name      string
+	page      page
+	doc       any
+	err       error // faults of the document, or why it couldn't be judged
+	judgement *judge.Judgement
+}
+
 // Run checks every document and reports all faults, not the first.
-func (c *checkCommand) Run(s *streams) error {
-	broken, failed := false, error(nil)
-	for _, file := range c.Documents {
-		doc, err := loadAny(file)
-		if err != nil {
-			fmt.Fprintln(s.err, err)
-			failed = err
-			continue
+func (c *checkCommand) Run(s *streams) (err error) {
+	l := c.library()
+	defer closing(l, &err)
+	var all []checked
+	for _, name := range c.Documents {
+		found := c.judge(l, name)
+		if !c.JSON {
+			c.print(s, &found)
 		}
-		limits, err := c.one(s, file, doc)
-		if err != nil {
-			fmt.Fprintln(s.err, err)
-			failed = err
-		}
-		broken = broken || limits
+		all = append(all, found)
 	}
-	switch {
-	case failed != nil:
-		return errFaults
-	case broken && c.Strict:
+	if c.JSON {
+		if err := checkJSON(s.out, all); err != nil {
+			return err
+		}
+	}
+	return c.verdict(all)
+}
+
+// verdict is how the command ends.
+func (c *checkCommand) verdict(all []checked) error {
+	broken := false
+	for _, found := range all {
+		if found.err != nil {
+			return errFaults
+		}
+		broken = broken || found.judgement != nil && limitBroken(*found.judgement)
+	}
+	if broken && c.Strict {
 		return errBroken
 	}
 	return nil
 }
 
-// one reports on one document. It reports whether a limit is broken.
-func (c *checkCommand) one(s *streams, file string, doc any) (bool, error) {
-	if c.Canonical {
-		return false, printCanonical(s, doc)
+// judge reads one document, and holds a recipe against its style.
+func (c *checkCommand) judge(l *library, name string) checked {
+	found := checked{name: name}
+	found.doc, found.page, found.err = loadAny(l, name)
+	r, isRecipe := found.doc.(*recipe.Recipe)
+	if found.err != nil || !isRecipe || c.Canonical {
+		return found
 	}
-	out := &sheet{w: s.out}
+	st, err := styleOf(l, c.Style, name, r.Style)
+	if err != nil || st == nil {
+		found.err = err
+		return found
+	}
+	j, err := judge.Recipe(st, r)
+	if found.err = err; err == nil {
+		found.judgement = &j
+	}
+	return found
+}
+
+// print reports on one document.
+func (c *checkCommand) print(s *streams, found *checked) {
+	if found.err == nil {
+		found.err = c.one(s, found)
+	}
+	if found.err != nil {
+		fmt.Fprintln(s.err, found.err)
+	}
+}
+
+// one reports on a document without faults.
+func (c *checkCommand) one(s *streams, found *checked) error {
+	if c.Canonical {
+		return printCanonical(s, found.doc)
+	}
+	out, file := &sheet{w: s.out}, found.page.file
 	defer out.flush()
-	switch d := doc.(type) {
+	switch d := found.doc.(type) {
 	case *style.Style:
 		out.note("ok", fmt.Sprintf("%s: style %q, %d rules", file, d.Name, len(d.Rules)))
 	case *brewhouse.House:
@@ -78,12 +129,17 @@ func (c *checkCommand) one(s *streams, file string, doc any) (bool, error) {
 		out.note("ok", fmt.Sprintf("%s: stock %q, %d lots", file, d.Name, len(d.Malts)+len(d.Hops)+len(d.Yeasts)))
 		c.hopAges(out, d)
 	case *water.Water:
-		return false, c.water(s, out, file, d)
+		return c.water(s, out, file, d)
 	case *recipe.Recipe:
-		out.note("ok", fmt.Sprintf("%s: recipe %q %d", file, d.Name, d.Version))
-		return c.recipe(out, file, d)
+		out.note("ok", fmt.Sprintf("%s: recipe %q", file, recipeTitle(d)))
+		switch {
+		case found.judgement != nil:
+			printJudgement(out, *found.judgement)
+		case d.Style != "":
+			out.note(" ", fmt.Sprintf("style %s is not beside it and in no book: not judged (give --style)", d.Style))
+		}
 	}
-	return false, nil
+	return nil
 }
 
 // printCanonical prints a document as gyle would write it.
@@ -108,23 +164,6 @@ func (c *checkCommand) hopAges(out *sheet, d *stock.Stock) {
 			out.row(h.Lot, h.Hop, fmt.Sprintf("alpha %s when packed, %s now", pr.Fraction(label, 1), pr.Fraction(now, 1)))
 		}
 	}
-}
-
-// recipe holds a recipe against its style.
-func (c *checkCommand) recipe(out *sheet, file string, r *recipe.Recipe) (bool, error) {
-	st, err := styleOf(c.Style, file, r.Style)
-	if err != nil || st == nil {
-		if r.Style != "" && err == nil {
-			out.note(" ", fmt.Sprintf("style %s is not beside it: not judged (give --style)", r.Style))
-		}
-		return false, err
-	}
-	j, err := judge.Recipe(st, r)
-	if err != nil {
-		return false, err
-	}
-	printJudgement(out, j)
-	return limitBroken(j), nil
 }
 
 // water balances a report and names the mislabel that would close the gap.

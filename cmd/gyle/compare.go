@@ -17,11 +17,13 @@ import (
 // compareCommand sets two plans side by side.
 type compareCommand struct {
 	Recipes []string `arg:"" name:"recipe" help:"One recipe (with two houses) or two recipes (on one house)."`
-	House   []string `required:"" short:"H" sep:"none" help:"Brewhouse document; give it twice for two houses."`
-	Stock   []string `short:"s" sep:"none" help:"Stock document; once for both, or one for each side."`
-	Water   string   `short:"w" help:"Water document."`
-	Style   string   `help:"Style document to judge by; without it the one beside the recipe."`
+	House   []string `required:"" short:"H" sep:"none" help:"Brewhouse; give it twice for two houses."`
+	Stock   []string `short:"s" sep:"none" help:"Stock; once for both, or one for each side."`
+	Water   string   `short:"w" help:"Water."`
+	Style   string   `help:"Style to judge by; without it the one beside the recipe, or in the book."`
 	Size    string   `help:"Collected wort on both sides; without it what each house usually brews."`
+	JSON    bool     `name:"json" help:"Print both plans and what differs for programs."`
+	shelving
 	printing
 }
 
@@ -44,14 +46,19 @@ type side struct {
 }
 
 // Run makes both plans and prints them facing each other.
-func (c *compareCommand) Run(s *streams) error {
-	a, b, err := c.sides()
+func (c *compareCommand) Run(s *streams) (err error) {
+	l := c.library()
+	defer closing(l, &err)
+	a, b, err := c.sides(l)
 	if err != nil {
 		return err
 	}
-	st, err := styleOf(c.Style, a.file, a.plan.Style)
+	st, err := styleOf(l, c.Style, a.file, a.plan.Style)
 	if err != nil {
 		return err
+	}
+	if c.JSON {
+		return c.json(s, a, b, st)
 	}
 	out, pr := &sheet{w: s.out}, c.printer()
 	compareFigures(out, a.plan, b.plan, pr)
@@ -70,34 +77,34 @@ func (c *compareCommand) Run(s *streams) error {
 }
 
 // sides pairs recipes, houses and stocks.
-func (c *compareCommand) sides() (a, b side, err error) {
+func (c *compareCommand) sides(l *library) (a, b side, err error) {
 	switch {
 	case len(c.Recipes) > 2 || len(c.House) > 2:
-		return a, b, fmt.Errorf("compare sets two things side by side: %d recipes and %d houses are too many", len(c.Recipes), len(c.House))
+		return a, b, usage("compare sets two things side by side: %d recipes and %d houses are too many", len(c.Recipes), len(c.House))
 	case len(c.Recipes) == 1 && len(c.House) == 1:
-		return a, b, fmt.Errorf("compare needs a second recipe or a second --house")
+		return a, b, usage("compare needs a second recipe or a second --house")
 	case len(c.Recipes) == 2 && len(c.House) == 2:
-		return a, b, fmt.Errorf("compare one recipe on two houses, or two recipes on one house: with both, nobody could say which made the difference")
+		return a, b, usage("compare one recipe on two houses, or two recipes on one house: with both, nobody could say which made the difference")
 	}
-	if a, err = c.side(0); err != nil {
+	if a, err = c.side(l, 0); err != nil {
 		return a, b, err
 	}
-	b, err = c.side(1)
+	b, err = c.side(l, 1)
 	return a, b, err
 }
 
-func (c *compareCommand) side(i int) (s side, err error) {
+func (c *compareCommand) side(l *library, i int) (s side, err error) {
 	s.file = at(c.Recipes, i)
-	if s.in.Recipe, err = load(s.file, recipe.Parse); err != nil {
+	if s.in.Recipe, err = load(l, recipe.Kind, s.file, recipe.Parse); err != nil {
 		return s, err
 	}
-	if s.in.House, err = load(at(c.House, i), brewhouse.Parse); err != nil {
+	if s.in.House, err = load(l, brewhouse.Kind, at(c.House, i), brewhouse.Parse); err != nil {
 		return s, err
 	}
-	if s.in.Stock, err = load(at(c.Stock, i), stock.Parse); err != nil {
+	if s.in.Stock, err = load(l, stock.Kind, at(c.Stock, i), stock.Parse); err != nil {
 		return s, err
 	}
-	if s.in.Water, err = load(c.Water, water.Parse); err != nil {
+	if s.in.Water, err = load(l, water.Kind, c.Water, water.Parse); err != nil {
 		return s, err
 	}
 	if c.Size != "" {
@@ -105,9 +112,7 @@ func (c *compareCommand) side(i int) (s side, err error) {
 			return s, withHint("--size", err)
 		}
 	}
-	if s.plan, err = plan.Make(s.in); err != nil {
-		err = fmt.Errorf("%s can't be planned on %s:\n%w", s.in.Recipe.Name, s.in.House.Name, err)
-	}
+	s.plan, err = makePlan(s.in)
 	return s, err
 }
 

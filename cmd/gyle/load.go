@@ -11,6 +11,7 @@ import (
 
 	"gyle/brewhouse"
 	"gyle/internal/document"
+	"gyle/internal/store"
 	"gyle/quantity"
 	"gyle/recipe"
 	"gyle/stock"
@@ -27,42 +28,50 @@ var kinds = map[string]func(file string, text []byte) (any, error){
 	water.Kind:     func(f string, b []byte) (any, error) { return water.Parse(f, b) },
 }
 
-// loadAny reads a document of any kind.
-func loadAny(file string) (any, error) {
-	text, err := readFile(file)
-	if err != nil {
-		return nil, err
+// loadAny reads a document of any kind and tells the name its faults carry.
+func loadAny(l *library, name string) (doc any, p page, err error) {
+	if p, err = l.find("", name); err != nil {
+		return nil, p, err
 	}
-	kind, _, ok := document.KindOf(text)
-	read, known := kinds[kind]
-	if !ok || !known {
+	read, known := kinds[p.kind]
+	if !known {
 		// The reader says what a first key looks like, with its position.
-		_, err := recipe.Parse(file, text)
+		_, err := recipe.Parse(p.file, p.text)
 		if err == nil {
-			err = fmt.Errorf("%s: %q is no kind of document", file, kind)
+			err = fmt.Errorf("%s: %q is no kind of document", p.file, p.kind)
 		}
-		return nil, err
+		return nil, p, err
 	}
-	return read(file, text)
+	doc, err = read(p.file, p.text)
+	return doc, p, err
 }
 
 // load reads a document of one kind; an empty name gives nothing.
-func load[T any](file string, parse func(string, []byte) (*T, error)) (*T, error) {
-	if file == "" {
+func load[T any](l *library, kind, name string, parse func(string, []byte) (*T, error)) (*T, error) {
+	if name == "" {
 		return nil, nil
 	}
-	text, err := readFile(file)
+	p, err := l.find(kind, name)
 	if err != nil {
 		return nil, err
 	}
-	return parse(file, text)
+	return parse(p.file, p.text)
 }
 
-// readFile reads a file and says plainly when there is none.
+// readFile reads a file and says plainly when it can't be one of ours.
 func readFile(file string) ([]byte, error) {
+	info, err := os.Stat(file)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("there is no file %s%s", file, nearby(file, "*.yaml"))
+	case err == nil && info.IsDir():
+		return nil, fmt.Errorf("%s is a folder, not a document%s", file, filesIn(file))
+	case err == nil && info.Size() > store.MaxText:
+		return nil, fmt.Errorf("%s has %d MB: no document is larger than 1 MB", file, (info.Size()+1<<20-1)>>20)
+	}
 	text, err := os.ReadFile(file)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("there is no file %s%s", file, nearbyFile(file))
+	if errors.Is(err, fs.ErrPermission) {
+		return nil, fmt.Errorf("%s may not be read by you", file)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", file, err)
@@ -70,32 +79,50 @@ func readFile(file string) ([]byte, error) {
 	return text, nil
 }
 
-// nearbyFile proposes the document whose name is nearest.
-func nearbyFile(file string) string {
-	found, err := filepath.Glob(filepath.Join(filepath.Dir(file), "*.yaml"))
+// nearby proposes the file of a pattern whose name is nearest.
+func nearby(file, pattern string) string {
+	found, err := filepath.Glob(filepath.Join(filepath.Dir(file), pattern))
 	if err != nil {
 		return ""
 	}
-	if near, ok := document.Nearest(file, found); ok {
+	if near, ok := document.Nearest(file, found); ok && near != file {
 		return "\n   did you mean " + near + "?"
 	}
 	return ""
 }
 
-// styleOf finds the style of a recipe: the file named, else the document of
-// that id beside the recipe. It is nil where there is none.
-func styleOf(named, recipeFile, id string) (*style.Style, error) {
+// filesIn says how to name the documents in a folder.
+func filesIn(folder string) string {
+	pattern := filepath.Join(folder, "*.yaml")
+	if found, err := filepath.Glob(pattern); err != nil || len(found) == 0 {
+		return ""
+	}
+	return "\n   name the files in it: " + pattern
+}
+
+// styleOf finds the style of a recipe: the one named, else the document of
+// that id beside the recipe's file, else the one in the book. It is nil where
+// there is none.
+func styleOf(l *library, named, recipeName, id string) (*style.Style, error) {
 	if named != "" {
-		return load(named, style.Parse)
+		return load(l, style.Kind, named, style.Parse)
 	}
 	if id == "" {
 		return nil, nil
 	}
-	beside := filepath.Join(filepath.Dir(recipeFile), id+".yaml")
-	if _, err := os.Stat(beside); err != nil {
-		return nil, nil
+	if isFile(recipeName) {
+		if beside := filepath.Join(filepath.Dir(recipeName), id+".yaml"); isFile(beside) {
+			return load(l, style.Kind, beside, style.Parse)
+		}
 	}
-	return load(beside, style.Parse)
+	if there, err := l.holds(style.Kind, id); err != nil || !there {
+		return nil, err
+	}
+	p, err := l.inBook(style.Kind, id, id)
+	if err != nil {
+		return nil, err
+	}
+	return style.Parse(p.file, p.text)
 }
 
 // printing says how numbers are printed; commands embed it.

@@ -19,13 +19,20 @@ func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 // The exit codes of gyle.
 const (
 	exitOK     = 0
-	exitFault  = 1 // a document has faults, a plan can't be made
+	exitFault  = 1 // a document has faults, a plan can't be made, a book can't be opened
 	exitUsage  = 2 // the command itself was not understood
 	exitBroken = 3 // a limit of a style is broken (check --strict)
 )
 
 // errBroken ends "check --strict" after the verdicts have been printed.
 var errBroken = errors.New("a limit of the style is broken")
+
+// usageError is a command that can't be understood, beyond what the parser sees.
+type usageError struct{ error }
+
+func (e *usageError) Unwrap() error { return e.error }
+
+func usage(format string, args ...any) error { return &usageError{fmt.Errorf(format, args...)} }
 
 // errFaults ends a check after the faults have been printed.
 var errFaults = errors.New("")
@@ -42,8 +49,20 @@ type commandLine struct {
 	Plan    planCommand    `cmd:"" help:"Work out kilos, litres, grams and minutes for a recipe on a house."`
 	Compare compareCommand `cmd:"" help:"Set one recipe on two houses, or two recipes on one house, side by side."`
 	Why     whyCommand     `cmd:"" help:"Say how a figure comes about: formula, inputs, source, validity."`
+	Example exampleCommand `cmd:"" help:"Write the example documents into a folder: a recipe, two houses, a style."`
+	Export  exportCommand  `cmd:"" help:"Write a gyle book as plain text."`
+	Import  importCommand  `cmd:"" help:"Read a folder of documents into a gyle book, all of it or nothing."`
+	Backup  backupCommand  `cmd:"" help:"Copy a gyle book, also while its pages are open."`
 	Serve   serveCommand   `cmd:"" help:"Open the gyle book in the browser."`
 }
+
+const description = `Develop, prove and teach beer recipes: the style as rules, the recipe as intent, the plan for any brewhouse.
+
+Documents are plain text. "gyle example DIR" writes some to play with. A name that is no file is looked up in the gyle book
+given by --book or GYLE_BOOK.
+
+Exit codes: 0 all is well; 1 a document has faults, or what was asked can't be done; 2 the command was not understood;
+3 a limit of the style is broken (check --strict).`
 
 // exitError carries kong's wish to exit (after --help) out of the parser.
 type exitError int
@@ -60,7 +79,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 	var line commandLine
 	parser, err := kong.New(&line,
 		kong.Name("gyle"),
-		kong.Description("Develop, prove and teach beer recipes: the style as rules, the recipe as intent, the plan for any brewhouse."),
+		kong.Description(description),
 		kong.Writers(stdout, stderr),
 		kong.Exit(func(code int) { panic(exitError(code)) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
@@ -91,5 +110,9 @@ func report(err error, stderr io.Writer) int {
 		return exitFault
 	}
 	fmt.Fprintln(stderr, err)
+	var misused *usageError
+	if errors.As(err, &misused) {
+		return exitUsage
+	}
 	return exitFault
 }

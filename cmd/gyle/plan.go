@@ -16,11 +16,11 @@ import (
 
 // planCommand realises a recipe on a house.
 type planCommand struct {
-	Recipe  string            `arg:"" help:"Recipe document."`
-	House   string            `required:"" short:"H" help:"Brewhouse document."`
-	Stock   string            `short:"s" help:"Stock document; without it typical malts and hops are taken."`
-	Water   string            `short:"w" help:"Water document; without it the liquor is left as it is."`
-	Style   string            `help:"Style document to judge by; without it the one beside the recipe."`
+	Recipe  string            `arg:"" help:"Recipe: a file, or a name in the book."`
+	House   string            `required:"" short:"H" help:"Brewhouse."`
+	Stock   string            `short:"s" help:"Stock; without it typical malts and hops are taken."`
+	Water   string            `short:"w" help:"Water; without it the liquor is left as it is."`
+	Style   string            `help:"Style to judge by; without it the one beside the recipe, or in the book."`
 	Size    string            `help:"Collected wort: 20 L, 5 US gal."`
 	Cooling string            `help:"Name of a way of cooling of the house."`
 	Swap    map[string]string `help:"Hop to use instead of another: challenger=northdown." placeholder:"HOP=HOP"`
@@ -28,28 +28,32 @@ type planCommand struct {
 	On      string            `help:"Day of brewing, 2026-11-25; without it the day the stock was counted."`
 	JSON    bool              `name:"json" help:"Print the plan for programs."`
 	Intent  bool              `help:"Print the recipe as intent: shares, bitterness, doses."`
+	shelving
 	printing
 }
 
 // Help is shown by "gyle plan --help".
 func (planCommand) Help() string {
-	return `Example:
+	return `Examples:
 
   gyle plan ferry-brown-4.yaml --house boathouse.yaml --stock boathouse-shed.yaml --water saltpan-lane.yaml
+  gyle plan ferry-brown-4 --house boathouse --stock boathouse-shed --water saltpan-lane --book my.gylebook
 
 The plan keeps what the recipe means (gravity, volume, bitterness of each boil charge, grams per litre of late
 charges, colour) and lists what it can't keep, with the price. What the vessels can't hold is refused.`
 }
 
 // Run makes the plan and prints it.
-func (c *planCommand) Run(s *streams) error {
-	in, err := c.input()
+func (c *planCommand) Run(s *streams) (err error) {
+	l := c.library()
+	defer closing(l, &err)
+	in, err := c.input(l)
 	if err != nil {
 		return err
 	}
-	p, err := plan.Make(in)
+	p, err := makePlan(in)
 	if err != nil {
-		return fmt.Errorf("%s can't be planned on %s:\n%w", in.Recipe.Name, in.House.Name, err)
+		return err
 	}
 	switch {
 	case c.Intent:
@@ -66,12 +70,21 @@ func (c *planCommand) Run(s *streams) error {
 		return err
 	}
 	printPlan(&sheet{w: s.out}, p, c.printer())
-	return c.judgeAndChoose(s, in, p)
+	return c.judgeAndChoose(s, l, in, p)
+}
+
+// makePlan makes a plan, or says of which recipe and house it can't.
+func makePlan(in plan.Input) (*plan.Plan, error) {
+	p, err := plan.Make(in)
+	if err != nil {
+		return nil, fmt.Errorf("%s can't be planned on %s:\n%w", recipeTitle(in.Recipe), in.House.Name, err)
+	}
+	return p, nil
 }
 
 // judgeAndChoose prints the verdicts of the style and the other ways of cooling.
-func (c *planCommand) judgeAndChoose(s *streams, in plan.Input, p *plan.Plan) error {
-	st, err := styleOf(c.Style, c.Recipe, p.Style)
+func (c *planCommand) judgeAndChoose(s *streams, l *library, in plan.Input, p *plan.Plan) error {
+	st, err := styleOf(l, c.Style, c.Recipe, p.Style)
 	if err != nil {
 		return err
 	}
@@ -94,19 +107,19 @@ func (c *planCommand) judgeAndChoose(s *streams, in plan.Input, p *plan.Plan) er
 }
 
 // input reads the documents and the wishes.
-func (c *planCommand) input() (plan.Input, error) {
+func (c *planCommand) input(l *library) (plan.Input, error) {
 	var in plan.Input
 	var err error
-	if in.Recipe, err = load(c.Recipe, recipe.Parse); err != nil {
+	if in.Recipe, err = load(l, recipe.Kind, c.Recipe, recipe.Parse); err != nil {
 		return in, err
 	}
-	if in.House, err = load(c.House, brewhouse.Parse); err != nil {
+	if in.House, err = load(l, brewhouse.Kind, c.House, brewhouse.Parse); err != nil {
 		return in, err
 	}
-	if in.Stock, err = load(c.Stock, stock.Parse); err != nil {
+	if in.Stock, err = load(l, stock.Kind, c.Stock, stock.Parse); err != nil {
 		return in, err
 	}
-	if in.Water, err = load(c.Water, water.Parse); err != nil {
+	if in.Water, err = load(l, water.Kind, c.Water, water.Parse); err != nil {
 		return in, err
 	}
 	in.Cooling, in.Swap, in.KeepOil = c.Cooling, c.Swap, c.KeepOil
@@ -126,9 +139,9 @@ func (c *planCommand) input() (plan.Input, error) {
 // withHint puts the hint of a reading error on a line of its own.
 func withHint(what string, err error) error {
 	if p, ok := err.(*quantity.ParseError); ok && p.Hint != "" {
-		return fmt.Errorf("%s: %w\n   %s", what, err, p.Hint)
+		return &usageError{fmt.Errorf("%s: %w\n   %s", what, err, p.Hint)}
 	}
-	return fmt.Errorf("%s: %w", what, err)
+	return &usageError{fmt.Errorf("%s: %w", what, err)}
 }
 
 // printPlan prints the sheet of a plan from the malt store to the bottle.

@@ -3,8 +3,6 @@
 package main
 
 import (
-	"fmt"
-	"sort"
 	"strings"
 
 	"gyle/internal/document"
@@ -26,6 +24,8 @@ type whyCommand struct {
 	Grain   string   `help:"With strike: the temperature the grain really had."`
 	Gravity string   `help:"With volume: gravity of the wort, to get its extract."`
 	To      string   `help:"With volume and gravity: volume it is made up to with water, or boiled down to."`
+	JSON    bool     `name:"json" help:"Print the answer for programs."`
+	shelving
 	printing
 }
 
@@ -44,129 +44,96 @@ What can be asked: ` + strings.Join(plan.Topics(), ", ") + `; every formula by i
 }
 
 // Run explains.
-func (c *whyCommand) Run(s *streams) error {
-	out := &sheet{w: s.out}
-	defer out.flush()
-	name, rest := c.What[0], strings.Join(c.What[1:], " ")
-	if f, ok := science.Lookup(name); ok && rest == "" {
-		printFormula(out, f)
-		return nil
-	}
-	reason, ok := plan.Explain(name)
-	if !ok {
-		return c.convert(out, strings.Join(c.What, " "))
-	}
-	switch {
-	case name == "volume" && rest != "":
-		return c.volume(out, rest)
-	case name == "color" && rest != "":
-		return c.color(out, rest)
-	case rest != "":
-		return fmt.Errorf("%s takes no measure: what is meant by %q?", name, rest)
-	}
-	if c.Recipe != "" || c.House != "" {
-		return c.inPlan(out, name)
-	}
-	printReason(out, reason)
-	return nil
-}
-
-// inPlan explains a number of one plan.
-func (c *whyCommand) inPlan(out *sheet, name string) error {
-	if c.Recipe == "" || c.House == "" {
-		return fmt.Errorf("a number of a plan needs --recipe and --house")
-	}
-	p, err := c.plan()
+func (c *whyCommand) Run(s *streams) (err error) {
+	l := c.library()
+	defer closing(l, &err)
+	a, err := c.answer(l)
 	if err != nil {
 		return err
 	}
-	if c.Grain != "" {
-		return c.strikeMiss(out, p)
+	if c.JSON {
+		return printJSON(s.out, a)
 	}
-	reason, _ := p.Why(name, c.printer())
-	printReason(out, reason)
+	a.print(&sheet{w: s.out})
 	return nil
 }
 
-func (c *whyCommand) plan() (*plan.Plan, error) {
-	in, err := (&planCommand{Recipe: c.Recipe, House: c.House, Stock: c.Stock, Water: c.Water, Cooling: c.Cooling}).input()
+// answer finds out what is asked.
+func (c *whyCommand) answer(l *library) (answer, error) {
+	name, rest := c.What[0], strings.Join(c.What[1:], " ")
+	if f, ok := science.Lookup(name); ok && rest == "" {
+		return answer{Formulas: []formula{formulaOf(f)}}, nil
+	}
+	reason, ok := plan.Explain(name)
+	if !ok {
+		return c.convert(l, strings.Join(c.What, " "))
+	}
+	switch {
+	case name == "volume" && rest != "":
+		return c.volume(l, rest)
+	case name == "color" && rest != "":
+		return c.color(rest)
+	case rest != "":
+		return answer{}, usage("%s takes no measure: what is meant by %q?", name, rest)
+	}
+	if c.Recipe != "" || c.House != "" {
+		return c.inPlan(l, name)
+	}
+	return answerOf(reason), nil
+}
+
+// inPlan explains a number of one plan.
+func (c *whyCommand) inPlan(l *library, name string) (answer, error) {
+	if c.Recipe == "" || c.House == "" {
+		return answer{}, usage("a number of a plan needs --recipe and --house")
+	}
+	p, err := c.plan(l)
+	if err != nil {
+		return answer{}, err
+	}
+	if c.Grain != "" {
+		return c.strikeMiss(p)
+	}
+	reason, _ := p.Why(name, c.printer())
+	return answerOf(reason), nil
+}
+
+func (c *whyCommand) plan(l *library) (*plan.Plan, error) {
+	in, err := (&planCommand{Recipe: c.Recipe, House: c.House, Stock: c.Stock, Water: c.Water, Cooling: c.Cooling}).input(l)
 	if err != nil {
 		return nil, err
 	}
-	return plan.Make(in)
-}
-
-// printReason prints a reason with its inputs and the formulas behind it.
-func printReason(out *sheet, r plan.Reason) {
-	title := strings.ToUpper(r.Label[:1]) + r.Label[1:]
-	if r.Value != "" {
-		title += ": " + r.Value
-	}
-	out.heading("%s", title)
-	out.note(" ", r.Says)
-	for _, i := range r.Inputs {
-		out.row(i.Name, i.Value, i.From)
-	}
-	out.flush()
-	for _, name := range r.Formulas {
-		if f, ok := science.Lookup(name); ok {
-			printFormula(out, f)
-		}
-	}
-}
-
-// printFormula prints one formula with what is known of it.
-func printFormula(out *sheet, f science.Formula) {
-	out.heading("%s", f.Name)
-	out.note(" ", f.Summary)
-	for line := range strings.SplitSeq(f.Text, "\n") {
-		out.row("   " + line)
-	}
-	out.flush()
-	if f.Notes != "" {
-		out.note(" ", f.Notes)
-	}
-	out.row("source", f.Source)
-	out.row("holds for", f.Valid)
-	out.row("checked", f.Check)
-	out.row("known", f.Tag)
-	out.flush()
-	keys := f.Cited()
-	sort.Strings(keys)
-	for _, k := range keys {
-		out.note("   "+k+":", science.Sources[k])
-	}
+	return makePlan(in)
 }
 
 // convert reads a measure of any sort and says what it is in other units.
-func (c *whyCommand) convert(out *sheet, text string) error {
+func (c *whyCommand) convert(l *library, text string) (answer, error) {
 	pr := c.printer()
-	if v, err := quantity.ParseVolumeAt(text); err == nil && strings.ContainsAny(text, "@") {
-		_ = v
-		return c.volume(out, text)
+	if _, err := quantity.ParseVolumeAt(text); err == nil && strings.ContainsRune(text, '@') {
+		return c.volume(l, text)
 	}
 	var first error
 	for _, read := range conversions {
 		lines, err := read(text, pr)
 		if err == nil {
-			out.heading("%s", text)
-			for _, l := range lines {
-				out.row(l...)
+			a := answer{Title: text}
+			for _, line := range lines {
+				a.add(line...)
 			}
-			return nil
+			return a, nil
 		}
 		if p, ok := err.(*quantity.ParseError); ok && decisive(p) && first == nil {
 			first = withHint("gyle", p)
 		}
 	}
 	if first != nil {
-		return first
+		return answer{}, first
 	}
 	hint := "ask for one of " + strings.Join(plan.Topics(), ", ") + "; for a formula (hops.IsoRate); or give a measure with its unit"
 	if near, ok := document.Nearest(text, append(plan.Topics(), formulaNames()...)); ok {
 		hint = "did you mean " + near + "?"
 	}
-	return fmt.Errorf("nothing is known of %q\n   %s", text, hint)
+	return answer{}, usage("nothing is known of %q\n   %s", text, hint)
 }
 
 // decisive reports whether an error says that the unit was understood and

@@ -8,7 +8,6 @@ import (
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/recipe"
-	"gyle/science"
 	"gyle/science/color"
 	"gyle/science/gravity"
 	"gyle/science/mash"
@@ -16,67 +15,66 @@ import (
 
 // volume explains a volume as it was read: what it is at 20 °C, its extract,
 // and the yield it means, with the mistake of taking it for cold.
-func (c *whyCommand) volume(out *sheet, text string) error {
+func (c *whyCommand) volume(l *library, text string) (answer, error) {
 	v, err := quantity.ParseVolumeAt(text)
 	if err != nil {
-		return withHint("volume", err)
+		return answer{}, withHint("volume", err)
 	}
 	pr := c.printer()
 	cold := gravity.VolumeAt20(v)
-	out.heading("%s, as read", pr.VolumeAt(v))
-	out.row("at 20 °C", pr.Number(cold.Litres(), 2)+" L")
+	a := answer{
+		Title:    pr.VolumeAt(v) + ", as read",
+		Note:     "What was read is kept as read; the volume at 20 °C follows from it.",
+		Formulas: formulasNamed("gravity.VolumeAt20"),
+	}
+	a.add("at 20 °C", pr.Number(cold.Litres(), 2)+" L")
 	if c.Gravity != "" {
-		if err := c.extract(out, v, cold); err != nil {
-			return err
+		if err := c.extract(l, &a, v, cold); err != nil {
+			return answer{}, err
 		}
 	}
-	out.flush()
-	out.note(" ", "What was read is kept as read; the volume at 20 °C follows from it.")
-	if f, ok := science.Lookup("gravity.VolumeAt20"); ok {
-		printFormula(out, f)
-	}
-	return nil
+	return a, nil
 }
 
 // extract adds the extract in the volume and, for a recipe on a house, the yield.
-func (c *whyCommand) extract(out *sheet, read quantity.VolumeAt, cold quantity.Volume) error {
+func (c *whyCommand) extract(l *library, a *answer, read quantity.VolumeAt, cold quantity.Volume) error {
 	g, err := quantity.ParseGravity(c.Gravity)
 	if err != nil {
 		return withHint("--gravity", err)
 	}
 	pr, sg := c.printer(), gravity.SGOf(g)
 	true20, asCold := gravity.ExtractMass(cold, sg), gravity.ExtractMass(read.Volume, sg)
-	out.row("extract at "+pr.SG(sg), pr.Number(float64(true20), 3)+" kg", "taken as cold: "+pr.Number(float64(asCold), 3)+" kg")
+	a.add("extract at "+pr.SG(sg), pr.Number(float64(true20), 3)+" kg", "taken as cold: "+pr.Number(float64(asCold), 3)+" kg")
 	if c.To != "" {
-		if err := c.madeUp(out, cold, sg); err != nil {
+		if err := c.madeUp(a, cold, sg); err != nil {
 			return err
 		}
 	}
 	if c.Recipe == "" || c.House == "" {
 		return nil
 	}
-	p, err := c.plan()
+	p, err := c.plan(l)
 	if err != nil {
 		return err
 	}
 	laboratory := laboratoryExtract(p)
 	right, wrong := float64(true20)/laboratory, float64(asCold)/laboratory
-	out.row("yield", pr.Number(100*right, 1)+" %", "taken as cold: "+pr.Number(100*wrong, 1)+" %")
+	a.add("yield", pr.Number(100*right, 1)+" %", "taken as cold: "+pr.Number(100*wrong, 1)+" %")
 	if wrong/right > 1.02 {
-		out.row("", "", fmt.Sprintf("hot wort takes up %.0f %% more room: a yield that jumps so is a hot volume read as cold", 100*(wrong/right-1)))
+		a.add("", "", fmt.Sprintf("hot wort takes up %.0f %% more room: a yield that jumps so is a hot volume read as cold", 100*(wrong/right-1)))
 	}
 	return nil
 }
 
 // madeUp adds the gravity of the same extract in another volume.
-func (c *whyCommand) madeUp(out *sheet, cold quantity.Volume, sg quantity.SG) error {
+func (c *whyCommand) madeUp(a *answer, cold quantity.Volume, sg quantity.SG) error {
 	to, err := quantity.ParseVolumeAt(c.To)
 	if err != nil {
 		return withHint("--to", err)
 	}
 	pr := c.printer()
 	now := gravity.Evaporate(gravity.Wort{Volume: cold, Extract: gravity.PlatoFromSG(sg)}, gravity.VolumeAt20(to))
-	out.row("in "+pr.VolumeAt(to), pr.SG(now.SG()), pr.Plato(now.Extract))
+	a.add("in "+pr.VolumeAt(to), pr.SG(now.SG()), pr.Plato(now.Extract))
 	return nil
 }
 
@@ -101,31 +99,30 @@ var paths = []struct {
 }{{"tilted edge", 0.3}, {"cuvette", 1}, {"tasting glass", 5}, {"pint", 7.5}}
 
 // color explains a colour: how it looks through different thicknesses.
-func (c *whyCommand) color(out *sheet, text string) error {
+func (c *whyCommand) color(text string) (answer, error) {
 	col, err := quantity.ParseColor(text)
 	if err != nil {
-		return withHint("color", err)
+		return answer{}, withHint("color", err)
 	}
 	pr, ebc := c.printer(), col.EBC()
-	out.heading("%s = %s EBC = %s SRM, as it is seen", text, pr.Number(float64(ebc), 1), pr.Number(ebc.SRM(), 1))
+	a := answer{
+		Title:    fmt.Sprintf("%s = %s EBC = %s SRM, as it is seen", text, pr.Number(float64(ebc), 1), pr.Number(ebc.SRM(), 1)),
+		Note:     "Red, green and blue of a screen in daylight; a colour computed from the grist is good to about ±20 %.",
+		Formulas: formulasNamed("color.Absorbance"),
+	}
 	for _, p := range paths {
 		r, g, b := color.SRGB(ebc, p.cm)
-		out.row(p.name, pr.Number(p.cm, 1)+" cm", fmt.Sprintf("(%d,%d,%d)", r, g, b))
+		a.add(p.name, pr.Number(p.cm, 1)+" cm", fmt.Sprintf("(%d,%d,%d)", r, g, b))
 	}
-	out.flush()
-	out.note(" ", "Red, green and blue of a screen in daylight; a colour computed from the grist is good to about ±20 %.")
-	if f, ok := science.Lookup("color.Absorbance"); ok {
-		printFormula(out, f)
-	}
-	return nil
+	return a, nil
 }
 
 // strikeMiss explains what grain of another temperature does to the mash, and
 // how to put it right.
-func (c *whyCommand) strikeMiss(out *sheet, p *plan.Plan) error {
+func (c *whyCommand) strikeMiss(p *plan.Plan) (answer, error) {
 	real, err := quantity.ParseTemperature(c.Grain)
 	if err != nil {
-		return withHint("--grain", err)
+		return answer{}, withHint("--grain", err)
 	}
 	pr, house := c.printer(), p.HouseDocument()
 	liquor := quantity.Mass(float64(p.Liquor.Mash) * gravity.WaterDensity(quantity.Celsius(20)) / 1000)
@@ -136,20 +133,20 @@ func (c *whyCommand) strikeMiss(out *sheet, p *plan.Plan) error {
 	}
 	aim := p.FirstRest()
 	landed := mash.LandingTemperature(grain, liquor, vessel, p.Liquor.Strike, aim, 0)
-	out.heading("Grain of %s instead of %s", pr.Temperature(real), pr.Temperature(p.GrainTemperature()))
-	out.row("the mash lands at", pr.Temperature(landed), "for "+pr.Temperature(aim))
+	a := answer{Title: fmt.Sprintf("Grain of %s instead of %s", pr.Temperature(real), pr.Temperature(p.GrainTemperature()))}
+	a.add("the mash lands at", pr.Temperature(landed), "for "+pr.Temperature(aim))
 	heat := mash.HeatCapacity(grain, liquor, vessel)
 	if landed.Below(aim) {
 		if house.Mash.Power != nil {
 			t := mash.HeatingTime(heat, mash.Heater{Power: *house.Mash.Power, Efficiency: 1}, landed, aim)
-			out.row("heat for", fmt.Sprintf("%.0f s", t.Seconds()), "at "+pr.Power(*house.Mash.Power))
+			a.add("heat for", fmt.Sprintf("%.0f s", t.Seconds()), "at "+pr.Power(*house.Mash.Power))
 		}
 		water := mash.InfusionMass(heat, landed, aim, p.Boil.Temperature)
-		out.row("or add", fmt.Sprintf("%s L", pr.Number(float64(water), 2)), "of boiling water, less sparge liquor (scalds: pour away from you)")
+		a.add("or add", fmt.Sprintf("%s L", pr.Number(float64(water), 2)), "of boiling water, less sparge liquor (scalds: pour away from you)")
 	} else if aim.Below(landed) {
 		water := mash.InfusionMass(heat, landed, aim, quantity.Celsius(15))
-		out.row("add", fmt.Sprintf("%s L", pr.Number(float64(water), 2)), "of cold water of 15 °C, less sparge liquor")
+		a.add("add", fmt.Sprintf("%s L", pr.Number(float64(water), 2)), "of cold water of 15 °C, less sparge liquor")
 	}
-	out.row("next time strike at", pr.Temperature(mash.StrikeTemperature(grain, liquor, vessel, aim, 0)))
-	return nil
+	a.add("next time strike at", pr.Temperature(mash.StrikeTemperature(grain, liquor, vessel, aim, 0)))
+	return a, nil
 }

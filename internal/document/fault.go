@@ -32,6 +32,16 @@ func (f Faults) Error() string {
 	return strings.Join(texts, "\n")
 }
 
+// WithFile returns the faults as those of another file: a text may be checked
+// before it has a name.
+func (f Faults) WithFile(name string) error {
+	named := slices.Clone(f)
+	for i := range named {
+		named[i].File = name
+	}
+	return named
+}
+
 // orNil returns f as an error that is nil when there is no fault.
 func (f Faults) orNil() error {
 	if len(f) == 0 {
