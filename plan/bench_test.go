@@ -51,3 +51,40 @@ func BenchmarkJSON(b *testing.B) {
 		}
 	}
 }
+
+// fiveCharges is Ferry Brown 4 on the Boathouse with a charge for every stage of
+// the kettle: the one that testdata/scipy_timing.py gives to a general solver.
+// There flame-out comes at the end of the boil, before the kettle is cooled to
+// the stand.
+func fiveCharges(t testing.TB) plan.Input {
+	in := onBoathouse(t, "4")
+	in.Recipe = readRecipe(t, edited(t, "ferry-brown-4",
+		"- {hop: challenger, bitterness: 28 IBU, at: boil 60 min, why: firm and quiet}\n", `- {hop: challenger, bitterness: 20 IBU, at: boil 60 min}
+- {hop: challenger, dose: 0.1 g/L, at: boil 30 min}
+- {hop: challenger, dose: 0.1 g/L, at: boil 5 min}
+- {hop: challenger, dose: 0.1 g/L, at: flame-out}
+`))
+	return in
+}
+
+// The yields of five charges agree with a general solver of differential
+// equations: the output of testdata/scipy_timing.py (scipy 1.10.1, relative
+// error 1e-6).
+func TestFiveChargesAgreeWithAGeneralSolver(t *testing.T) {
+	p := made(t, fiveCharges(t))
+	for i, want := range []float64{0.50648, 0.34940, 0.13725, 0.08333, 0.05521} {
+		near(t, p.Hops.Charges[i].At.String(), p.Hops.Charges[i].Yield, want, 2e-5)
+	}
+}
+
+// BenchmarkFiveCharges makes the plan whose kettle testdata/scipy_timing.py
+// gives to a general solver.
+func BenchmarkFiveCharges(b *testing.B) {
+	in := fiveCharges(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := plan.Make(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
