@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"gyle/brewhouse"
 	"gyle/internal/document"
@@ -79,16 +80,29 @@ func readFile(file string) ([]byte, error) {
 	return text, nil
 }
 
-// nearby proposes the file of a pattern whose name is nearest.
+// nearby proposes the file of a pattern whose name, without its ending, is
+// nearest.
 func nearby(file, pattern string) string {
 	found, err := filepath.Glob(filepath.Join(filepath.Dir(file), pattern))
 	if err != nil {
 		return ""
 	}
-	if near, ok := document.Nearest(file, found); ok && near != file {
-		return "\n   did you mean " + near + "?"
+	byStem := map[string]string{}
+	var stems []string
+	for _, f := range found {
+		byStem[stem(f)] = f
+		stems = append(stems, stem(f))
+	}
+	if near, ok := document.Nearest(stem(file), stems); ok && byStem[near] != file {
+		return "\n   did you mean " + byStem[near] + "?"
 	}
 	return ""
+}
+
+// stem is the name of a file without its folder and its ending.
+func stem(file string) string {
+	base := filepath.Base(file)
+	return strings.TrimSuffix(base, filepath.Ext(base))
 }
 
 // filesIn says how to name the documents in a folder.

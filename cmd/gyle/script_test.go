@@ -3,10 +3,14 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -27,6 +31,9 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:           "testdata/script",
 		UpdateScripts: *update,
+		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
+			"await": await, "newer": newer, "bytes": writeBytes,
+		},
 		Setup: func(env *testscript.Env) error {
 			files, err := filepath.Glob(filepath.Join(examples, "*.yaml"))
 			if err != nil {
@@ -44,4 +51,39 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 	})
+}
+
+// await FILE waits until a program running in the background has made a file.
+func await(ts *testscript.TestScript, neg bool, args []string) {
+	const patience = 30 * time.Second
+	for end := time.Now().Add(patience); ; time.Sleep(10 * time.Millisecond) {
+		if _, err := os.Stat(ts.MkAbs(args[0])); err == nil {
+			return
+		}
+		if time.Now().After(end) {
+			ts.Fatalf("%s did not appear", args[0])
+		}
+	}
+}
+
+// newer BOOK marks a book as written by a program to come. The user version
+// stands big-endian at byte 60 (SQLite, "Database File Format", section 1.3).
+func newer(ts *testscript.TestScript, neg bool, args []string) {
+	file, err := os.OpenFile(ts.MkAbs(args[0]), os.O_RDWR, 0)
+	ts.Check(err)
+	_, err = file.WriteAt([]byte{0, 0, 0, 99}, 60)
+	ts.Check(errors.Join(err, file.Close()))
+}
+
+// bytes FILE TEXT writes a file of which each byte counts; TEXT is a quoted Go
+// string. A third argument repeats it.
+func writeBytes(ts *testscript.TestScript, neg bool, args []string) {
+	text, err := strconv.Unquote(`"` + args[1] + `"`)
+	ts.Check(err)
+	if len(args) > 2 {
+		n, err := strconv.Atoi(args[2])
+		ts.Check(err)
+		text = strings.Repeat(text, n)
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(text), 0o644))
 }
