@@ -15,16 +15,20 @@ func (w *work) cautions() {
 	w.dms()
 	w.dryHopCautions()
 	w.steepCautions()
-	if w.boilsAt.Below(quantity.Celsius(95)) {
-		w.caution("wort boils at %.1f °C here: hops give less, DMS leaves more slowly", w.boilsAt.Celsius())
+	if w.boilsAt.Below(lowBoil) {
+		w.caution("wort boils at %.1f °C here: hops give less, DMS forms and leaves more slowly", w.boilsAt.Celsius())
 	}
 	if !w.hasWater {
 		w.typicalOf("water: none given, so salts, acid and mash pH are left out")
 	}
 	if w.in.House.Bitterness.K.Value == 0 {
-		w.typicalOf("house factor: never measured here, taken as 1.00 ± 0.25")
+		w.typicalOf("house factor: never measured here, taken as %.2f ± %.2f", hops.HousePrior.Value, hops.HousePrior.SD)
 	}
 }
+
+// lowBoil is the boiling point below which a plan speaks of it: isomerisation
+// goes at 0.65 of its rate at 100 °C. It is met at about 1500 m.
+var lowBoil = quantity.Celsius(95)
 
 // dms works out the DMS light: what splits and steams off in the boil, then
 // what splits while the wort cools under its lid.
@@ -104,6 +108,7 @@ func (h Hopping) coolingSegments() hops.History {
 	return h.history
 }
 
+// dryHopCautions says what dry hops do to bitterness and fermentation.
 func (w *work) dryHopCautions() {
 	dose := quantity.Dose(0)
 	for i, c := range w.charges {
@@ -125,10 +130,11 @@ func (w *work) dryHopCautions() {
 // usualHumulinone is the humulinone of fresh pellets: 0.2 to 0.5 % (second-hand).
 const usualHumulinone quantity.Fraction = 0.003
 
+// steepCautions says what a cold steep asks for.
 func (w *work) steepCautions() {
 	for i := range w.grains {
 		if g := &w.grains[i]; g.meant.In.Way == recipe.ColdSteep {
-			w.caution("the cold steep of %s is not sterile: boil its liquor at least 10 minutes; it bypasses the mash and lowers the pH in the kettle", g.meant.Malt)
+			w.caution("the cold steep of %s is not sterile: boil what runs off it for at least 10 minutes. It bypasses the mash and lowers the pH in the kettle", g.meant.Malt)
 		}
 	}
 }

@@ -47,6 +47,8 @@ func driest(og quantity.SG) quantity.SG {
 // usualAttenuation is that of a yeast nobody said anything of. Common practice.
 var usualAttenuation = quantity.Span[quantity.Fraction]{Low: 0.70, High: 0.80}
 
+// attenuation is the apparent attenuation of the yeast: as the recipe says, else
+// as typical of its kind.
 func (w *work) attenuation() quantity.Span[quantity.Fraction] {
 	y := w.in.Recipe.Yeast
 	if y != nil && y.Attenuation != nil {
@@ -59,7 +61,7 @@ func (w *work) attenuation() quantity.Span[quantity.Fraction] {
 			return quantity.Span[quantity.Fraction]{Low: quantity.Percent(r.Low()), High: quantity.Percent(r.High())}
 		}
 	}
-	w.typicalOf("yeast: attenuation taken as 70 to 80 %%, nothing is said of it")
+	w.typicalOf("yeast: attenuation taken as %.0f to %.0f %%, nothing is said of it", usualAttenuation.Low.Percent(), usualAttenuation.High.Percent())
 	return usualAttenuation
 }
 
@@ -81,6 +83,7 @@ func closed(a quantity.Span[quantity.Fraction]) quantity.Span[quantity.Fraction]
 // usualPitch is the pitching rate of ales. Common practice.
 const usualPitch quantity.PitchRate = 0.75
 
+// pitch counts the cells and what they are as dry yeast.
 func (w *work) pitch() {
 	c := &w.plan.Cellar
 	rate := usualPitch

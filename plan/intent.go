@@ -28,7 +28,9 @@ func intentOf(in Input) (*recipe.Recipe, []string, error) {
 	clone := *r
 	clone.Grist, clone.Hops = slices.Clone(r.Grist), slices.Clone(r.Hops)
 	w := &work{in: in, taken: ledger{}, plan: &Plan{}}
-	w.in.Recipe, w.in.Size = &clone, *r.Size
+	// The masses were meant for the hops that the recipe names and for the usual
+	// way of cooling; what is wished for this one plan comes after.
+	w.in.Recipe, w.in.Options = &clone, Options{Size: *r.Size, On: in.On}
 	w.resolveGrist()
 	w.resolveHops()
 	if len(w.problems) > 0 {

@@ -162,8 +162,12 @@ func (w *work) heatUp() {
 }
 
 // fullTemperature is that of the full kettle: run-off from the mash at the
-// temperature of its last rest, and the sparge liquor.
+// temperature of its last rest, and the sparge liquor. Without a mash it is
+// filled cold.
 func (w *work) fullTemperature() quantity.Temperature {
+	if grain, _ := w.mashMass(); grain <= 0 {
+		return coldWater
+	}
 	rests := w.rests()
 	mashed, l := rests[len(rests)-1].Temperature, w.plan.Liquor
 	if !mashed.Below(w.boilsAt) || l.Sparge <= 0 || w.plan.Volumes.FullKettle <= 0 {

@@ -5,6 +5,7 @@ package plan
 import (
 	"fmt"
 
+	"gyle/brewhouse"
 	"gyle/data"
 	"gyle/quantity"
 	"gyle/recipe"
@@ -114,7 +115,7 @@ func (w *work) liquor() {
 		l.Mash += l.Sparge
 		l.Sparge = 0
 	}
-	if l.Sparge > 0 {
+	if l.Sparge > 0 && grain > 0 {
 		l.SpargeAt = spargeTemperature
 	}
 	w.plan.Liquor = l
@@ -150,12 +151,17 @@ func coldVolume(m quantity.Mass) quantity.Volume {
 	return quantity.Volume(float64(m) * 1000 / gravity.WaterDensity(quantity.Celsius(20)))
 }
 
-// grainTemperature is that of the malt store, 20 °C where the house is silent.
-func (w *work) grainTemperature() quantity.Temperature {
-	if t := w.in.House.Mash.Grain; !t.IsZero() {
+// storeTemperature is that of the malt store, 20 °C where the house is silent.
+func storeTemperature(h *brewhouse.House) quantity.Temperature {
+	if t := h.Mash.Grain; !t.IsZero() {
 		return t
 	}
 	return roomTemperature
+}
+
+// grainTemperature is that of the malt store.
+func (w *work) grainTemperature() quantity.Temperature {
+	return storeTemperature(w.in.House)
 }
 
 // mashVessel is the vessel as the heat balance sees it.

@@ -359,7 +359,7 @@ const spargeAlkalinity quantity.Charge = 1
 // spargeAcid doses the sparge liquor where its alkalinity calls for it.
 func (w *work) spargeAcid() {
 	l := &w.plan.Liquor
-	if !w.hasWater || l.Sparge <= 0 || chem.ResidualAlkalinity(l.Ions) < spargeAlkalinity {
+	if !w.hasWater || l.SpargeAt.IsZero() || chem.ResidualAlkalinity(l.Ions) < spargeAlkalinity {
 		return
 	}
 	acid, ok := w.recipeAcid()

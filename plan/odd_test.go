@@ -246,6 +246,90 @@ hops:
 	}
 }
 
+// The masses were meant for the hops that are named and the usual way of
+// cooling: a swap or another way keeps the bitterness, not the grams.
+func TestKilosAreMeantBeforeSwaps(t *testing.T) {
+	in := onBoathouse(t, "4")
+	in.Recipe = readRecipe(t, "gyle: recipe/1\nname: Odd beer\nsize: 84 L\naims: {og: 1.050}\n"+pale+"hops: [{hop: challenger, mass: 140 g, at: boil 60 min}]\n")
+	meant := sound(t, in)
+	near(t, "as typed, g", meant.Hops.Charges[0].Mass.Grams(), 140, 0.14)
+	in.Swap, in.Cooling = map[string]string{"challenger": "northdown"}, "settle and run off"
+	p := sound(t, in)
+	near(t, "bitterness kept, IBU", float64(p.Hops.IBU), float64(meant.Hops.IBU), 1e-6)
+	if p.Hops.Charges[0].Mass >= meant.Hops.Charges[0].Mass {
+		t.Errorf("%v of the stronger hop for %v", p.Hops.Charges[0].Mass, meant.Hops.Charges[0].Mass)
+	}
+}
+
+// The oldest lot goes first, by its day or by its age; one of no known age last.
+func TestOldestLotFirst(t *testing.T) {
+	in := withRecipe(t, "aims: {og: 1.050}\n"+pale+"hops: [{hop: northdown, dose: 2 g/L, at: flame-out}]\n")
+	in.Stock = readStock(t, `gyle: stock/1
+name: shed
+counted: 2026-11-14
+hops:
+- {lot: UNKNOWN, hop: northdown, mass: 1 kg}
+- {lot: NEW, hop: northdown, mass: 10 g, packed: 2026-09-01, kept: -18 °C, pack: airtight}
+- {lot: OLD, hop: northdown, mass: 10 g, age: 400 d, kept: 20 °C, pack: open}
+`)
+	p := sound(t, in)
+	var lots []string
+	for _, u := range p.Hops.Charges[0].Lots {
+		lots = append(lots, u.Lot)
+	}
+	if got := strings.Join(lots, " "); got != "OLD NEW UNKNOWN" {
+		t.Errorf("lots %s", got)
+	}
+	if !says(p.Cautions, "northdown lot OLD kept") {
+		t.Errorf("cautions %v", p.Cautions)
+	}
+	now, label := plan.AlphaNow(in.Stock.Hops[2], in.Stock.Counted)
+	if u := p.Hops.Charges[0].Lots[0]; u.Alpha != now || u.Label != label || now >= label {
+		t.Errorf("alpha %v of %v, AlphaNow %v of %v", u.Alpha, u.Label, now, label)
+	}
+}
+
+// By the demo scenario 2.4 vol at 20 °C take 1.88 bar, computed by hand there;
+// a vessel of 1 bar can't hold them warm.
+func TestReliefValve(t *testing.T) {
+	in := withRecipe(t, "aims: {og: 1.050, co2: 2.4 vol}\npackage: {in: keg}\n"+pale)
+	in.House = readHouse(t, edited(t, "garage", "fermenter: {vessel: 30 L", "fermenter: {relief: 1 bar, vessel: 30 L"))
+	if p := sound(t, in); !says(p.Cautions, "takes 1.88 bar, the relief valve opens at 1.00 bar") {
+		t.Errorf("cautions %v", p.Cautions)
+	}
+}
+
+func TestNothingSaidOfTheBoil(t *testing.T) {
+	in := withRecipe(t, "aims: {og: 1.050}\n"+pale)
+	in.House = readHouse(t, edited(t, "garage", "  boil: 60 min\n", ""))
+	if p := sound(t, in); p.Boil.Time != 60 || !says(p.Typical, "boil: 60 min") {
+		t.Errorf("boil %v, typical %v", p.Boil.Time, p.Typical)
+	}
+	in.Recipe = readRecipe(t, "gyle: recipe/1\nname: Raw\nsize: 20 L\naims: {og: 1.050}\nboil: 0 min\n"+pale+"hops: [{hop: challenger, dose: 2 g/L, at: stand 80 °C 20 min}]\n")
+	if p := sound(t, in); p.Boil.Time != 0 || p.Hops.Path[0].Name == "boil" {
+		t.Errorf("a beer that isn't boiled boils: %v, %v", p.Boil.Time, p.Hops.Path)
+	}
+}
+
+// Every number that can be asked about has an answer on this plan.
+func TestWhyOfEveryTopic(t *testing.T) {
+	p := sound(t, onBoathouse(t, "4"))
+	for _, name := range plan.Topics() {
+		r, ok := p.Why(name, quantity.Printer{})
+		if !ok || r.Value == "" || len(r.Inputs) == 0 || len(r.Formulas) == 0 || r.Says == "" {
+			t.Errorf("%s: %+v", name, r)
+		}
+		for _, in := range r.Inputs {
+			if strings.Contains(in.Value, "NaN") || strings.Contains(in.Value, "%!") {
+				t.Errorf("%s: %s is %q", name, in.Name, in.Value)
+			}
+		}
+	}
+	if _, ok := p.Why("luck", quantity.Printer{}); ok {
+		t.Error("luck has an explanation")
+	}
+}
+
 // Hops with a day of packing have aged by the day the stock was counted, in the
 // intent of masses as well as in the plan.
 func TestKilosOfAgedHops(t *testing.T) {

@@ -157,7 +157,7 @@ type Liquor struct {
 	Mash    quantity.Volume      `json:"mash"`              // for doughing in
 	Infused quantity.Volume      `json:"infused,omitempty"` // boiling or cold water for the later rests, measured cold
 	Steep   quantity.Volume      `json:"steep,omitempty"`   // for a cold steep
-	Sparge  quantity.Volume      `json:"sparge"`
+	Sparge  quantity.Volume      `json:"sparge"`            // without a mash: what goes straight into the kettle
 	Strike  quantity.Temperature `json:"strike"`
 	// SpargeAt is how hot the sparge liquor is, where there is any.
 	SpargeAt quantity.Temperature `json:"spargeAt"`

@@ -17,7 +17,7 @@ const shareNoise = 0.0002
 // points lists what the plan keeps of the recipe and what it can't keep.
 func (w *work) points() {
 	p := w.plan
-	w.kept("", "original gravity %.3f in %.1f L of collected wort", float64(p.Gravity.OG), float64(p.Volumes.Collected))
+	w.kept("", "original gravity %s in %.1f L of collected wort", quantity.Printer{}.SG(p.Gravity.OG), float64(p.Volumes.Collected))
 	w.pointsOnGrist()
 	w.pointsOnHops()
 	w.pointsOnBoil()
@@ -56,7 +56,7 @@ func (w *work) pointsOnGrist() {
 	if !moved {
 		w.kept("", "shares of the grist")
 	} else {
-		w.kept("", "shares of the other malts")
+		w.kept("", "shares of the other malts but %s", w.grains[w.baseGrain()].meant.Malt)
 	}
 }
 
@@ -70,6 +70,7 @@ func (w *work) colorAsWritten() float64 {
 	return float64(quantity.FromSRM(color.MoreySRM(color.MCU(sum, w.knockOut))))
 }
 
+// pointsOnHops says whose weight moved, and what that keeps.
 func (w *work) pointsOnHops() {
 	p := w.plan
 	aim := w.in.Recipe.Aims.IBU
@@ -113,12 +114,17 @@ func (w *work) oilPrice(c *charge, line *ChargeLine) string {
 	return fmt.Sprintf("the lot holds %.1f mL/100 g of oil where %.1f were meant: %.0f g would keep the oil", c.oil, c.oilMeant, line.Mass.Grams()*factor)
 }
 
+// longBoil is where the bitterness in a boil is greatest: 118 min at 100 °C by
+// the rates of [hops.Peak].
+const longBoil quantity.Duration = 120
+
+// pointsOnBoil says where the boil isn't that of the recipe.
 func (w *work) pointsOnBoil() {
 	if b := w.in.Recipe.Boil; b != nil && w.boilTime > *b {
 		w.notKept("more goes off; charges keep their minutes before the end", "boil of %.0f min: this kettle is given %.0f min", b.Minutes(), w.boilTime.Minutes())
 	}
 	for i := range w.charges {
-		if c := &w.charges[i]; c.meant.At.Stage == recipe.AtBoil && c.meant.At.Time > 120 {
+		if c := &w.charges[i]; c.meant.At.Stage == recipe.AtBoil && c.meant.At.Time > longBoil {
 			w.caution("%s boils %.0f min: beyond about two hours more bitterness is destroyed than made", c.hop, c.meant.At.Time.Minutes())
 		}
 	}

@@ -235,10 +235,7 @@ func (p *Plan) EarlyGrain() quantity.Mass {
 
 // GrainTemperature returns the temperature of the malt store.
 func (p *Plan) GrainTemperature() quantity.Temperature {
-	if t := p.house.Mash.Grain; !t.IsZero() {
-		return t
-	}
-	return quantity.Celsius(20)
+	return storeTemperature(p.house)
 }
 
 // FirstRest returns the temperature of the first rest.
@@ -264,8 +261,13 @@ func fillMashPH(p *Plan, pr quantity.Printer, r *Reason) {
 
 func fillSalts(p *Plan, pr quantity.Printer, r *Reason) {
 	r.input("liquor", pr.Volume(p.Liquor.Total), "computed")
+	var doses []string
 	for _, s := range p.Liquor.Salts {
 		r.input(s.Name, pr.Mass(s.Mass), "computed")
+		doses = append(doses, pr.Mass(s.Mass)+" "+s.Name)
+	}
+	if r.Value = strings.Join(doses, ", "); r.Value == "" {
+		r.Value = "none"
 	}
 	for _, f := range p.Figures {
 		switch f.Figure {
