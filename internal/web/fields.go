@@ -5,6 +5,7 @@ package web
 import (
 	"fmt"
 	"net/url"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -38,6 +39,7 @@ const fieldPrefix = "f:"
 // map, one for each entry of a list.
 type fieldGroup struct {
 	Name string // empty for the single values
+	List bool
 	Rows [][]field
 }
 
@@ -71,7 +73,7 @@ func fieldsOf(kind, text string) ([]fieldGroup, error) {
 }
 
 func listGroup(key string, list *document.Node) fieldGroup {
-	g := fieldGroup{Name: key}
+	g := fieldGroup{Name: key, List: true}
 	for i, entry := range list.Content {
 		g.Rows = append(g.Rows, fieldsUnder(fmt.Sprintf("%s[%d]", key, i), "", entry))
 	}
@@ -102,26 +104,88 @@ func fieldsUnder(path, name string, n *document.Node) (list []field) {
 func simpleKey(key string) bool { return key != "" && !strings.ContainsAny(key, ".[]") }
 
 // spliceFields puts the values of a form into a text. What the form leaves as
-// it was keeps every letter, comments too.
+// it was keeps every letter, comments too; a value that was emptied goes with
+// its key.
 func spliceFields(kind, text string, form url.Values) (string, error) {
-	groups, err := fieldsOf(kind, text)
+	list, err := allFields(kind, text)
 	if err != nil {
 		return text, err
 	}
-	for _, g := range groups {
-		for _, row := range g.Rows {
-			for _, f := range row {
-				typed := strings.ReplaceAll(form.Get(f.Input()), "\r\n", "\n")
-				if !form.Has(f.Input()) || typed == f.Value {
-					continue
-				}
-				changed, err := document.Splice([]byte(text), f.Path, typed)
-				if err != nil {
-					return text, &RefusedError{fmt.Sprintf("%s can't be changed here (%v). Edit it as text.", f.Path, err)}
-				}
-				text = string(changed)
+	var emptied []string
+	for _, f := range list {
+		typed := strings.ReplaceAll(form.Get(f.Input()), "\r\n", "\n")
+		switch {
+		case !form.Has(f.Input()) || typed == f.Value:
+		case typed == "":
+			emptied = append(emptied, f.Path)
+		default:
+			changed, err := document.Splice([]byte(text), f.Path, typed)
+			if err != nil {
+				return text, &RefusedError{fmt.Sprintf("%s can't be changed here (%v). Edit it as text.", f.Path, err)}
 			}
+			text = string(changed)
 		}
 	}
-	return text, nil
+	slices.Reverse(emptied) // so that the places of those before stay right
+	return withDraft(text, func(d *document.Draft) error {
+		for _, path := range emptied {
+			d.Remove(path)
+		}
+		return nil
+	}, len(emptied) > 0)
+}
+
+// allFields lists the values of a text in one row.
+func allFields(kind, text string) (list []field, err error) {
+	groups, err := fieldsOf(kind, text)
+	for _, g := range groups {
+		for _, row := range g.Rows {
+			list = append(list, row...)
+		}
+	}
+	return list, err
+}
+
+// withDraft changes a text field by field, when it is wanted.
+func withDraft(text string, change func(*document.Draft) error, wanted bool) (string, error) {
+	if !wanted {
+		return text, nil
+	}
+	d, err := document.OpenDraft([]byte(text))
+	if err != nil {
+		return text, err
+	}
+	if err := change(d); err != nil {
+		return text, err
+	}
+	changed, err := d.Text()
+	if err != nil {
+		return text, err
+	}
+	return string(changed), nil
+}
+
+// addLine adds an entry to a list, like its last one.
+func addLine(kind, text, list string) (string, error) {
+	all, err := allFields(kind, text)
+	if err != nil {
+		return text, err
+	}
+	return withDraft(text, func(d *document.Draft) error {
+		n := d.Len(list)
+		last, next := fmt.Sprintf("%s[%d]", list, n-1), fmt.Sprintf("%s[%d]", list, n)
+		for _, f := range all {
+			if rest, ok := strings.CutPrefix(f.Path, last); ok {
+				if err := d.Set(next+rest, f.Value); err != nil {
+					return errBadForm
+				}
+			}
+		}
+		return nil
+	}, true)
+}
+
+// takeLine takes an entry out of a list.
+func takeLine(text, path string) (string, error) {
+	return withDraft(text, func(d *document.Draft) error { d.Remove(path); return nil }, true)
 }

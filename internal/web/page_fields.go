@@ -5,16 +5,20 @@ package web
 import (
 	"errors"
 	"net/http"
+	"net/url"
 	"strconv"
+	"strings"
 )
 
 // fieldsBody is a document being edited value by value.
 type fieldsBody struct {
-	Document    Document // the revision the edit began with
+	Document    Document // its Revision is the one the edit began with
 	Chapter     chapter
 	Groups      []fieldGroup
 	Author, Why string
 	Check       checkBody
+	Text        string // as it is with what was typed
+	Changed     bool   // something was typed that isn't saved
 }
 
 func (s *Server) editFields(w http.ResponseWriter, r *http.Request) error {
@@ -29,6 +33,7 @@ func (s *Server) showFields(w http.ResponseWriter, r *http.Request, status int, 
 	if body.Groups, err = fieldsOf(body.Document.Kind, text); err != nil {
 		return err
 	}
+	body.Text = text
 	body.mark()
 	sheet := Sheet{Title: body.Document.Title, Chapter: body.Chapter.Kind, Body: body}
 	sheet.Folio = "revision " + strconv.Itoa(body.Document.Revision+1) + ", not saved yet"
@@ -52,38 +57,59 @@ func (b *fieldsBody) mark() {
 }
 
 // readFields reads the form of fields: the revision the edit began with, and
-// its text with the typed values in it. A value that can't be put in is the
-// error; then the other values before it are in the text.
+// the text that came with it, with the typed values in it. A value that can't
+// be put in is the error; then the values before it are in the text.
 func (s *Server) readFields(r *http.Request) (body fieldsBody, text string, err error) {
-	if body.Chapter, err = s.chapter(r.PathValue("kind")); err != nil {
+	if body.Chapter, body.Document, err = s.read(r); err != nil {
 		return body, "", err
 	}
 	if err := readForm(r); err != nil {
 		return body, "", err
 	}
-	base, err := strconv.Atoi(r.PostFormValue("base"))
-	if err != nil {
+	if body.Document.Revision, err = strconv.Atoi(r.PostFormValue("base")); err != nil {
 		return body, "", errBadForm
 	}
-	body.Document, err = s.book.GetRevision(r.Context(), r.PathValue("kind"), r.PathValue("slug"), base)
-	if err != nil {
-		return body, "", err
-	}
-	body.Author, body.Why = shortName(r.PostFormValue("author")), r.PostFormValue("why")
-	text, err = spliceFields(body.Document.Kind, body.Document.Text, r.PostForm)
+	body.Author, body.Why, body.Changed = shortName(r.PostFormValue("author")), r.PostFormValue("why"), true
+	text = strings.ReplaceAll(r.PostFormValue("text"), "\r\n", "\n")
+	text, err = spliceFields(body.Document.Kind, text, r.PostForm)
 	return body, text, err
+}
+
+// lineChange adds or takes out the line whose button was pressed.
+func lineChange(kind, text string, form url.Values) (string, bool, error) {
+	switch {
+	case form.Has("add"):
+		text, err := addLine(kind, text, form.Get("add"))
+		return text, true, err
+	case form.Has("take"):
+		text, err := takeLine(text, form.Get("take"))
+		return text, true, err
+	}
+	return text, false, nil
 }
 
 func (s *Server) saveFields(w http.ResponseWriter, r *http.Request) error {
 	body, text, err := s.readFields(r)
-	if err == nil {
-		var saved Document
-		d := body.Document
-		saved, err = s.Save(w, r, Draft{Kind: d.Kind, Slug: d.Slug, Text: text, Author: body.Author, Why: body.Why, Base: d.Revision})
-		if err == nil {
-			return seeOther(w, r, saved.Path()+"?done=saved")
-		}
+	if err != nil {
+		return s.fieldsFail(w, r, body, text, err)
 	}
+	d := body.Document
+	text, changed, err := lineChange(d.Kind, text, r.PostForm)
+	if changed && err == nil {
+		return s.showFields(w, r, http.StatusOK, body, text)
+	}
+	if err != nil {
+		return err
+	}
+	saved, err := s.Save(w, r, Draft{Kind: d.Kind, Slug: d.Slug, Text: text, Author: body.Author, Why: body.Why, Base: d.Revision})
+	if err != nil {
+		return s.fieldsFail(w, r, body, text, err)
+	}
+	return seeOther(w, r, saved.Path()+"?done=saved")
+}
+
+// fieldsFail shows what was typed again, with what is wrong with it.
+func (s *Server) fieldsFail(w http.ResponseWriter, r *http.Request, body fieldsBody, text string, err error) error {
 	var conflict *ConflictError
 	switch {
 	case errors.As(err, &conflict):

@@ -37,7 +37,7 @@ function live(form) {
 }
 
 function guard(form) {
-  let changed = form.querySelector(".faults") !== null, leaving = false;
+  let changed = form.hasAttribute("data-changed") || form.querySelector(".faults") !== null, leaving = false;
   form.addEventListener("input", () => { changed = true; });
   form.addEventListener("submit", () => { leaving = true; });
   window.addEventListener("beforeunload", (event) => {
