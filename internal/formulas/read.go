@@ -12,13 +12,15 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Formula is one exported function of a chapter whose comment shows a formula.
 type Formula struct {
 	Chapter string   // folder below science, "hops"
 	Func    string   // "IsoRate", or "Window.Bound" for a method
-	Summary string   // first paragraph of the comment
+	Summary string   // first paragraph of the comment, without the name of the function
 	Text    []string // the formula, line by line
 	Notes   []string // what else the comment says, paragraph by paragraph
 	Source  string   // keys of sources.bib and where in them
@@ -89,7 +91,7 @@ func readChapter(dir, chapter string) (formulas []Formula, about string, err err
 			if !ok || function.Doc == nil || !exported(function) {
 				continue
 			}
-			f, ok := ReadComment(function.Doc.Text())
+			f, ok := ReadComment(function.Name.Name, function.Doc.Text())
 			if !ok {
 				continue
 			}
@@ -146,9 +148,9 @@ func receiverName(f *ast.FuncDecl) string {
 	}
 }
 
-// ReadComment takes the comment of a function apart. It is not ok when the
-// comment shows no formula, that is, holds no indented block and no tail.
-func ReadComment(text string) (f Formula, ok bool) {
+// ReadComment takes the comment of the named function apart. It is not ok when
+// the comment shows no formula, that is, holds no indented block and no tail.
+func ReadComment(name, text string) (f Formula, ok bool) {
 	anyName := func(_, _ string) bool { return true } // a name in brackets is a link, wherever it leads
 	doc := (&comment.Parser{LookupSym: anyName}).Parse(text)
 	tailed := false
@@ -171,8 +173,27 @@ func ReadComment(text string) (f Formula, ok bool) {
 	if len(f.Text) == 0 && !tailed {
 		return f, false
 	}
+	f.Summary = withoutName(name, f.Summary)
 	f.Faults = append(f.Faults, f.missing()...)
 	return f, true
+}
+
+// withoutName turns the first sentence of a comment, which by the custom of Go
+// begins with the name of its function, into one for people who don't read code:
+// "IsoRate returns the rate …" becomes "The rate …".
+func withoutName(name, summary string) string {
+	rest, ok := strings.CutPrefix(summary, name+" ")
+	if !ok {
+		return summary
+	}
+	for _, verb := range []string{"returns ", "reports ", "is "} {
+		if said, ok := strings.CutPrefix(rest, verb); ok {
+			rest = said
+			break
+		}
+	}
+	first, size := utf8.DecodeRuneInString(rest)
+	return string(unicode.ToUpper(first)) + rest[size:]
 }
 
 func merged(lines []string) bool {

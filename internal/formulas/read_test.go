@@ -29,12 +29,12 @@ How it is known:
 `
 
 func TestReadComment(t *testing.T) {
-	got, ok := formulas.ReadComment(density)
+	got, ok := formulas.ReadComment("Density", density)
 	if !ok {
 		t.Fatal("the comment shows a formula and was not taken for one")
 	}
 	want := formulas.Formula{
-		Summary: "Density returns the mass of a litre of wort of extract p. It is WaterDensity at 0 °P.",
+		Summary: "The mass of a litre of wort of extract p. It is WaterDensity at 0 °P.",
 		Text:    []string{"ρ = 0.9982·S(P)", "ρ in kg/L, P in °P"},
 		Notes:   []string{"Do not use it for beer."},
 		Source:  "nobody1900, table 3, and derived.",
@@ -47,6 +47,24 @@ func TestReadComment(t *testing.T) {
 	}
 }
 
+// Brewers read the summary, so that the name of the function must not lead it.
+func TestSummaryWithoutName(t *testing.T) {
+	for comment, want := range map[string]string{
+		"Density returns the mass of a litre.":     "The mass of a litre.",
+		"Density is the short form of Long.":       "The short form of Long.",
+		"Density reports whether it is dense.":     "Whether it is dense.",
+		"Density estimates the mass of a litre.":   "Estimates the mass of a litre.",
+		"Density returns öre per litre.":           "Öre per litre.",
+		"DensityAt returns the mass of a litre.":   "DensityAt returns the mass of a litre.",
+		"The mass of a litre returns with Density": "The mass of a litre returns with Density",
+	} {
+		got, ok := formulas.ReadComment("Density", comment+"\n\n\tρ = 1\n")
+		if !ok || got.Summary != want {
+			t.Errorf("%q became %q, want %q", comment, got.Summary, want)
+		}
+	}
+}
+
 func TestReadCommentFindsFaults(t *testing.T) {
 	for _, test := range []struct{ name, text, want string }{
 		{"no check", strings.Replace(density, "  - Check: water.\n", "", 1), "the list lacks Check"},
@@ -54,7 +72,7 @@ func TestReadCommentFindsFaults(t *testing.T) {
 		{"merged", strings.ReplaceAll(density, "Do not use it for beer.\n\nHow it is known:\n  -", "    -"), "part of the formula's block"},
 		{"no formula", strings.ReplaceAll(density, "\tρ", "ρ"), "no indented formula"},
 	} {
-		f, ok := formulas.ReadComment(test.text)
+		f, ok := formulas.ReadComment("Density", test.text)
 		if !ok {
 			t.Errorf("%s: not taken for a formula", test.name)
 			continue
@@ -63,7 +81,7 @@ func TestReadCommentFindsFaults(t *testing.T) {
 			t.Errorf("%s: faults %q, want one with %q", test.name, all, test.want)
 		}
 	}
-	if _, ok := formulas.ReadComment("Celsius returns t in °C.\n"); ok {
+	if _, ok := formulas.ReadComment("Celsius", "Celsius returns t in °C.\n"); ok {
 		t.Error("a comment without formula was taken for one")
 	}
 }
