@@ -26,11 +26,15 @@ var WaterValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(0), H
 //	ρw = (999.83952 + 16.952577·t − 7.9905127e-3·t² − 46.241757e-6·t³
 //	     + 105.84601e-9·t⁴ − 281.03006e-12·t⁵) / (1 + 16.887236e-3·t)
 //
-// Units: ρw in kg/m³, t in °C, at 1 atm.
+// Units: ρw in kg/m³, t in °C, at 1 atm. Kell's own print has 16.945176,
+// −7.9870401e-3, −46.170461e-6, 105.56302e-9, −280.54253e-12 and 16.879850e-3
+// (from memory), for the temperature scale of 1968; the constants here belong
+// to that of 1990, on which water boils at 99.974 °C.
 //
-//   - Source: kell1975, equation for air-free water.
+//   - Source: kell1975, equation for air-free water, constants on the scale of 1990.
 //   - Valid: 0 to 100 °C.
-//   - Check: 999.972 kg/m³ at 4 °C, 998.203 at 20 °C, 958.345 at 100 °C.
+//   - Check: 999.972 kg/m³ at 4 °C, 998.203 at 20 °C, 958.345 at 100 °C; those of
+//     1968 within 0.02 up to 100 °C; 958.365 at 99.974 °C by iapws1992.
 //   - Tag: second-hand
 func WaterDensity(t quantity.Temperature) float64 {
 	c := t.Celsius()

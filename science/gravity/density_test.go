@@ -19,6 +19,31 @@ func TestWaterDensity(t *testing.T) {
 	}
 }
 
+// Outside checks: Kell's constants of 1975 on the older temperature scale (from
+// memory; 998.204, 980.555, 973.034 and 958.364 at 20, 65, 78 and 100 °C), and
+// IAPWS SR1-86(1992), 958.365 kg/m³ at the boiling point of 373.1243 K (check
+// value of the release, from memory).
+func TestWaterDensityAgainstOthers(t *testing.T) {
+	for c := 0.0; c <= 100; c += 5 {
+		older := horner(c, 999.83952, 16.945176, -7.9870401e-3, -46.170461e-6, 105.56302e-9, -280.54253e-12) /
+			(1 + 16.879850e-3*c)
+		near(t, "scale of 1968", WaterDensity(quantity.Celsius(c)), older, 0.02)
+	}
+	for _, row := range []struct{ celsius, want float64 }{{20, 998.204}, {65, 980.555}, {78, 973.034}, {100, 958.364}} {
+		near(t, "Kell 1975", WaterDensity(quantity.Celsius(row.celsius)), row.want, 0.02)
+	}
+	near(t, "IAPWS at the boiling point", WaterDensity(quantity.Kelvin(373.1243)), 958.365, 0.003)
+}
+
+// Wort shrinks a little more than water: 15 °P from 80 to 20 °C to 0.9730
+// (computed from the ICUMSA polynomial), water to 0.9735.
+func TestWortShrinks(t *testing.T) {
+	hot := SucroseDensity(15, quantity.Celsius(80))
+	near(t, "15 °P at 80 °C", hot, 1030.56, 0.03)
+	near(t, "wort", hot/SucroseDensity(15, reference), 0.9730, 0.00005)
+	near(t, "water", WaterDensity(quantity.Celsius(80))/WaterDensity(reference), 0.9735, 0.00005)
+}
+
 // Computed from the ICUMSA SPS-4 polynomial (regression values); 0.03 kg/m³.
 func TestSucroseDensity(t *testing.T) {
 	celsius := []float64{0, 4, 10, 15, 20, 25, 30, 40, 50, 60}

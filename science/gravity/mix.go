@@ -99,7 +99,7 @@ func MassAverage(parts []Wort, property []float64) float64 {
 	return sum / total
 }
 
-// Evaporate returns w boiled down (or topped up with water) to a volume. The
+// Evaporate returns the wort w boiled down (or topped up with water) to a volume. The
 // extract stays.
 //
 //	V₂·ρ(P₂)·P₂ = V₁·ρ(P₁)·P₁, solved for P₂
@@ -128,7 +128,7 @@ func DilutionWater(w Wort, target quantity.Plato) quantity.Mass {
 	return w.Mass() * quantity.Mass(w.Extract/target-1)
 }
 
-// AddWater returns w with a mass of water poured in.
+// AddWater returns the wort w with a mass of water poured in.
 func AddWater(w Wort, water quantity.Mass) Wort {
 	return wortOf(w.Mass()+water, w.ExtractMass())
 }
@@ -149,7 +149,7 @@ func SugarFor(w Wort, target quantity.Plato, yield quantity.Fraction) quantity.M
 	return w.Mass() * quantity.Mass(float64(target-w.Extract)/(yield.Percent()-float64(target)))
 }
 
-// AddSugar returns w with a mass of sugar of an extract yield dissolved in it.
+// AddSugar returns the wort w with a mass of sugar of an extract yield dissolved in it.
 //
 //	P = 100·(e + y·s)/(m + s)
 //
