@@ -93,10 +93,10 @@ func AlcoholByVolume(byMass quantity.Fraction, final quantity.SG, k float64) qua
 //
 // Units: OE and AE in °P, from og and fg; A in % by mass, ABV in % by volume.
 //
-//   - Source: balling, customary coefficients.
+//   - Source: balling, customary coefficients; asbc, Beer-4, from memory, for 0.791.
 //   - Valid: og up to 1.100, also for beers with fg below 1.000.
 //   - Check: 1.048 to 1.010 gives 5.04 %, 1.065 to 1.002 gives 8.42 %.
-//   - Tag: verified
+//   - Tag: from memory
 func Alcohol(og, fg quantity.SG) quantity.Fraction {
 	original, apparent := gravity.PlatoFromSG(og), gravity.PlatoFromSG(fg)
 	byMass := AlcoholByMass(original, RealExtract(original, apparent))
@@ -203,6 +203,20 @@ func (e Kilocalories) Kilojoules() float64 { return float64(e) * 4.184 }
 func EnergyPer100mL(byMass quantity.Fraction, realExtract quantity.Plato, final quantity.SG) Kilocalories {
 	per100g := 6.9*byMass.Percent() + 4.0*(float64(realExtract)-ashOfBeer)
 	return Kilocalories(per100g * float64(final))
+}
+
+// EnergyOf returns the food energy of a serving of beer.
+//
+//	E = E100·V/0.1
+//
+// Units: E and E100 (of 100 mL) in kcal, V in L.
+//
+//   - Source: oxfordcompanion, entry on calories, after ASBC Beer-33.
+//   - Valid: beers.
+//   - Check: 3.55 times that of 100 mL in 12 US fluid ounces.
+//   - Tag: verified
+func EnergyOf(per100mL Kilocalories, serving quantity.Volume) Kilocalories {
+	return per100mL * Kilocalories(serving.Litres()/0.1)
 }
 
 // GasReleased returns the CO2 that a wort sets free on its way from og to fg,

@@ -114,6 +114,13 @@ func TestGasReleased(t *testing.T) {
 	}
 }
 
+// 12 US fluid ounces, 128 to the gallon, hold 3.55 times 100 mL (Oxford
+// Companion to Beer, after ASBC Beer-33).
+func TestEnergyOfServing(t *testing.T) {
+	near(t, "12 fl oz", float64(EnergyOf(1, quantity.USGallons(12.0/128))), 3.55, 0.005)
+	near(t, "a pint of 568 mL", float64(EnergyOf(44.30, 0.568)), 251.6, 0.05)
+}
+
 // 1 kcal = 4.184 kJ by definition.
 func TestKilojoules(t *testing.T) {
 	near(t, "44.30 kcal", Kilocalories(44.30).Kilojoules(), 185.35, 0.005)

@@ -66,6 +66,51 @@ func AlcoholByMassPawlowski(original, apparent quantity.Plato) quantity.Fraction
 	return quantity.Percent(float64((0.395 + 0.0021*original) * (original - apparent)))
 }
 
+// AlcoholByMassPawlowskiReal returns the alcohol from real extract by the older
+// reference coefficients.
+//
+//	A = (0.481 + 0.0030·OE)·(OE − RE)
+//
+// Units: A in % by mass, OE and RE in °P.
+//
+//   - Source: cutaia2009, table VI, reference coefficients (Pawlowski, Doemens).
+//   - Valid: 9 to 18 °P.
+//   - Check: within 1 % of [AlcoholByMassPawlowski] at 12 °P.
+//   - Tag: verified
+func AlcoholByMassPawlowskiReal(original, realExtract quantity.Plato) quantity.Fraction {
+	return quantity.Percent(float64((0.481 + 0.0030*original) * (original - realExtract)))
+}
+
+// AlcoholByMassPawlowskiExtracts returns the alcohol from real and apparent
+// extract by the older reference coefficients.
+//
+//	A = (2.19 + 0.0031·OE)·(RE − AE)
+//
+// Units: A in % by mass, extracts in °P.
+//
+//   - Source: cutaia2009, table VI, reference coefficients (Pawlowski, Doemens).
+//   - Valid: 9 to 18 °P.
+//   - Check: within 6 % of [AlcoholByMassPawlowski] at 12 °P.
+//   - Tag: verified
+func AlcoholByMassPawlowskiExtracts(original, realExtract, apparent quantity.Plato) quantity.Fraction {
+	return quantity.Percent(float64((2.19 + 0.0031*original) * (realExtract - apparent)))
+}
+
+// AttenuationQuotientPawlowski returns the quotient of real and apparent degree
+// of fermentation by the older reference coefficients.
+//
+//	Q = 0.820 − 0.00066·OE
+//
+// Units: OE in °P.
+//
+//   - Source: cutaia2009, table VI, reference coefficients (Pawlowski, Doemens).
+//   - Valid: 9 to 18 °P.
+//   - Check: 0.8121 at 12 °P; it falls with OE where [AttenuationQuotientCutaia] rises.
+//   - Tag: verified
+func AttenuationQuotientPawlowski(original quantity.Plato) float64 {
+	return 0.820 - 0.00066*float64(original)
+}
+
 // AttenuationQuotientCutaia returns the usual quotient of real (ASBC) and
 // apparent degree of fermentation.
 //

@@ -56,11 +56,29 @@ func TestCutaiaFormsAgree(t *testing.T) {
 	near(t, "form b", AlcoholByMassCutaiaReal(oe, re).Percent(), a, 0.24)
 	near(t, "form c", AlcoholByMassCutaiaExtracts(oe, re, ae).Percent(), a, 0.30)
 	near(t, "reference", AlcoholByMassPawlowski(oe, ae).Percent(), a, 0.06)
+	reference := AlcoholByMassPawlowski(oe, ae).Percent()
+	near(t, "reference form b", AlcoholByMassPawlowskiReal(oe, re).Percent(), reference, 0.01*reference)
+	near(t, "reference form c", AlcoholByMassPawlowskiExtracts(oe, re, ae).Percent(), reference, 0.06*reference)
 	near(t, "Q", AttenuationQuotientCutaia(oe), 0.814+0.000862*12, 1e-12)
+	near(t, "reference Q", AttenuationQuotientPawlowski(oe), 0.8121, 0.00005)
+	// Balling's rule for real extract says 0.8192 for both, without the correction of the ASBC.
+	near(t, "Q of Balling", float64(RealAttenuation(oe, re)/ApparentAttenuation(oe, ae)), 0.8192, 1e-9)
+	near(t, "Q of Balling against the reference", 0.8192, AttenuationQuotientPawlowski(oe), 0.01)
 }
 
 func TestAlcoholByFactor(t *testing.T) {
 	near(t, "38 points", AlcoholByFactor(1.048, 1.010, 0.129).Percent(), 4.902, 0.0005)
+}
+
+// OE 12, AE 2.4 °P: Balling's RE 4.136 and A 4.057 make, by Tabarié, 1.00894
+// against 1.00937 measured (computed from the formulas above, regression values).
+func TestTabarieRow(t *testing.T) {
+	re := RealExtract(12, 2.4)
+	a := AlcoholByMass(12, re)
+	near(t, "RE", float64(re), 4.136, 0.0005)
+	near(t, "A", a.Percent(), 4.057, 0.0005)
+	near(t, "SG by Tabarié", float64(gravity.BeerSG(a, re)), 1.00894, 2e-5)
+	near(t, "SG measured", float64(gravity.SGFromPlato(2.4)), 1.00937, 2e-5)
 }
 
 // Balling's figures, put through Tabarié's relation, give an apparent extract

@@ -4,6 +4,9 @@ package ferment
 
 import (
 	"math"
+	"os"
+	"strconv"
+	"strings"
 	"testing"
 
 	"gyle/quantity"
@@ -64,5 +67,44 @@ func TestGeeRamirezBalance(t *testing.T) {
 	near(t, "ethanol", end.Ethanol, want, 1e-6)
 	if cold := start.Ferment(quantity.Hours(100), Constantly(quantity.Celsius(5))); cold.Ethanol >= end.Ethanol {
 		t.Errorf("the cold gyle made %.1f mol/m³, not less than the warming one with %.1f", cold.Ethanol, end.Ethanol)
+	}
+}
+
+// testdata/simulate.csv was made by testdata/simulate.py with
+// scipy.integrate.solve_ivp; rising temperatures too.
+func TestSimulationsAgainstSolver(t *testing.T) {
+	table, err := os.ReadFile("testdata/simulate.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := 0
+	for line := range strings.Lines(string(table)) {
+		if strings.HasPrefix(line, "#") {
+			continue
+		}
+		rows++
+		fields := strings.Split(strings.TrimSpace(line), ",")
+		want := make([]float64, len(fields)-1)
+		for i, field := range fields[1:] {
+			if want[i], err = strconv.ParseFloat(field, 64); err != nil {
+				t.Fatal(err)
+			}
+		}
+		at := func(d quantity.Duration) quantity.Temperature { return quantity.Celsius(want[0] + want[1]*d.Hours()) }
+		hours := quantity.Hours(want[2])
+		var got []float64
+		if fields[0] == "andrestoro" {
+			end := AndresToro{LagCells: 1.92, ActiveCells: 0.08, DeadCells: 2, Sugar: 130}.Ferment(hours, at)
+			got = []float64{end.LagCells, end.ActiveCells, end.DeadCells, end.Sugar, end.Ethanol, end.Diacetyl, end.EthylAcetate}
+		} else {
+			end := GeeRamirez{Glucose: 70, Maltose: 220, Maltotriose: 40, Cells: 175}.Ferment(hours, at)
+			got = []float64{end.Glucose, end.Maltose, end.Maltotriose, end.Cells, end.Ethanol}
+		}
+		for i, figure := range got {
+			near(t, line, figure, want[3+i], 1e-5*max(1, math.Abs(want[3+i])))
+		}
+	}
+	if rows < 10 {
+		t.Errorf("only %d rows in the table", rows)
 	}
 }
