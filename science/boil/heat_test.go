@@ -16,6 +16,22 @@ func TestSpecificHeat(t *testing.T) {
 	}
 }
 
+// Computed from the three formulas (from memory), which must agree within the
+// 1.5 % that the short one claims.
+func TestSpecificHeatsAgree(t *testing.T) {
+	near(t, "short form at 12 °P", SpecificHeatLinear(12), 3.905, 0.0005)
+	near(t, "90 % at 20 °C", SpecificHeatOfPurity(12, 0.90, celsius(20)), 3.898, 0.0005)
+	near(t, "90 % at 65 °C", SpecificHeatOfPurity(12, 0.90, celsius(65)), 3.939, 0.0005)
+	for p := quantity.Plato(0); p <= 25; p += 5 {
+		for c := 20.0; c <= 100; c += 20 {
+			cp := SpecificHeat(p, celsius(c))
+			near(t, "pure sucrose", SpecificHeatOfPurity(p, 1, celsius(c)), cp, 1e-9)
+			near(t, "wort of 90 %", SpecificHeatOfPurity(p, 0.90, celsius(c)), cp, 0.015*cp)
+		}
+		near(t, "short form", SpecificHeatLinear(p), SpecificHeat(p, celsius(40)), 0.015*4.186)
+	}
+}
+
 // Computed with a latent heat of 2256.5 kJ/kg; tolerance 0.01 kg/h.
 func TestEvaporation(t *testing.T) {
 	for _, test := range []struct{ power, efficiency, loss, want float64 }{{2.4, 1, 0.5, 3.031}, {5.5, 0.55, 0.6, 3.869}} {
