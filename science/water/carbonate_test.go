@@ -36,6 +36,7 @@ func TestActivity(t *testing.T) {
 	near(t, "A 20 °C", DebyeHuckel(quantity.Celsius(20)), 0.5073, 0.0001)
 	near(t, "γ1", Activity(quantity.Celsius(20), 0.01, 1), 0.9024, 0.0001)
 	near(t, "I of 400 mg/L", IonicStrength(400), 0.01, 1e-12)
+	near(t, "I of 625 µS/cm", IonicStrengthFromConductivity(625), 0.01, 1e-12)
 	plain, active := carbonatesAt(quantity.Celsius(20), 0), carbonatesAt(quantity.Celsius(20), 0.01)
 	near(t, "shift of pK1", log10(active.k1/plain.k1), 0.0446, 0.0001)
 }
