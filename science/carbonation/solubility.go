@@ -52,14 +52,16 @@ func deLangeSlope(t quantity.Temperature) float64 {
 const deLangeOffset = 0.003342 // volumes
 
 // VolumesDeLange returns the CO2 in beer in equilibrium with the gas above it:
-// a fit to the table of the ASBC, and the default of the program.
+// a fit to the table of the ASBC, and the default of the program. Where that
+// table comes from is unknown; reckoned back it is for a beer of 4.22 % of
+// alcohol by mass and 5.78 °P of real extract (speers2013, abstract).
 //
 //	C = p·(0.01821 + 0.090115·exp(−(F − 32)/43.11)) − 0.003342
 //
 // Units: C in volumes, p absolute in psi, F in °F.
 //
 //   - Source: delange2009, fit to ASBC Beer-13; coefficients from memory.
-//   - Valid: 0 to 27 °C, beer of about 4.2 % alcohol by mass (speers2013).
+//   - Valid: 0 to 27 °C, beer of about 4.2 % alcohol by mass; less gas dissolves the more extract there is.
 //   - Check: rows of an archived table within 0.03 volumes; 20 °C and 1 bar gauge
 //     give 1.670.
 //   - Tag: from memory

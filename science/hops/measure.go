@@ -18,10 +18,10 @@ const massToBU = 5.0 / 7
 //
 // Units: BU; the absorbance is of 1 cm.
 //
-//   - Source: asbcbeer23, Beer-23A; EBC 9.8 alike.
+//   - Source: asbcbeer23, summary read; factor and wavelength quoted in later texts; EBC 9.8 alike.
 //   - Valid: as the method says; repeatable to about 1 BU, between laboratories 2 to 4 BU.
 //   - Check: 32.0 for 0.640.
-//   - Tag: verified
+//   - Tag: second-hand
 func BUFromAbsorbance(a275 float64) quantity.IBU { return quantity.IBU(50 * a275) }
 
 // BUFromContent returns the bitterness units of a beer with the given
@@ -65,7 +65,7 @@ func OtherAbsorbing(bu quantity.IBU, iso quantity.Concentration) quantity.Concen
 //   - Source: algazzali2016, abstract; the weight of alpha acids second-hand from maye2018.
 //   - Valid: beers of ordinary strength.
 //   - Check: 30 IAA, 15 Hum, 12 alpha: 41.1.
-//   - Tag: verified
+//   - Tag: second-hand
 func BitterEquivalent(iso, humulinones, hulupones, alpha quantity.Concentration) quantity.Concentration {
 	return iso + 0.66*humulinones + 0.84*hulupones + 0.10*alpha
 }

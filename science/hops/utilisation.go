@@ -79,10 +79,10 @@ var ragerTable = []struct{ upTo, percent float64 }{
 //
 // Units: U in %, time in min.
 //
-//   - Source: rager1990, table, quoted in later texts.
+//   - Source: rager1990, table, quoted in later texts up to 45 min; 28.1 and 30.0 % from memory.
 //   - Valid: 0–60 min.
 //   - Check: 30.0 % for 60 min.
-//   - Tag: second-hand
+//   - Tag: from memory
 func RagerUtilisation(d quantity.Duration) quantity.Fraction {
 	for _, row := range ragerTable {
 		if d.Minutes() <= row.upTo {

@@ -38,10 +38,10 @@ type Contribution struct {
 //
 // Units: mEq in the whole mash.
 //
-//   - Source: delange2015, abstract.
+//   - Source: delange2015, abstract, for the proton condition; its terms are derived.
 //   - Valid: as PH.
 //   - Check: 5 kg of Pilsner malt with hard water: malt +6.988, Ca and Mg +19.461, alkalinity −26.449 mEq.
-//   - Tag: verified
+//   - Tag: derived
 func Contributions(b Balance, ph quantity.PH) []Contribution {
 	b.setDefaults()
 	at := float64(ph)
@@ -90,10 +90,10 @@ type Rail struct {
 //
 // Units: pH of a cooled sample.
 //
-//   - Source: delange2015, abstract.
+//   - Source: delange2015, abstract, for the proton condition; its terms are derived.
 //   - Valid: as PH.
 //   - Check: the last but one equals PH(b).
-//   - Tag: verified
+//   - Tag: derived
 func Steps(b Balance, untreated Liquor, late []Malt) Rail {
 	b.setDefaults()
 	var rail Rail

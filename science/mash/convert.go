@@ -81,7 +81,7 @@ func AlphaLossRate(t quantity.Temperature) float64 {
 //   - Source: muller1990, second-hand: 83 % lost after 30, 92 % after 60 min at 65 °C; brandam2003, from memory, for the energy.
 //   - Valid: 50..80 °C.
 //   - Check: 9.20e-4 at 65 °C, 7.731e-3 at 70 °C.
-//   - Tag: second-hand
+//   - Tag: from memory
 func BetaLossRate(t quantity.Temperature) float64 {
 	return 9.2e-4 * math.Exp(410700/gasConstant*(1/sugarReference-1/t.Kelvin()))
 }

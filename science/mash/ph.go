@@ -40,10 +40,10 @@ const AimPH quantity.PH = 5.40
 // in mEq; m in kg, V in L, Ca and Mg in mg/L, U in mEq/L, n in mmol; g is the
 // mean charge of dissolved carbonate at that pH and 20 °C.
 //
-//   - Source: delange2015, abstract: the proton condition; the terms for water and hardness are derived.
+//   - Source: delange2015, abstract: the proton condition; the terms are derived, kCa and kMg those of kolbach1953, from memory.
 //   - Valid: 4.8..6.5, cooled sample; expect ±0.10 without lot data, ±0.05 with.
 //   - Check: 5 kg of Pilsner malt (5.75, 38) in 20 L with Ca 60, Mg 10 mg/L, 2.0 mEq/L of alkalinity at pH 7.8: 5.787.
-//   - Tag: verified
+//   - Tag: derived
 func PH(b Balance) quantity.PH {
 	b.setDefaults()
 	return quantity.PH(b.root())
@@ -73,10 +73,10 @@ func AcidFor(b Balance, target quantity.PH, perML func(quantity.PH) float64) flo
 //
 // Units: mEq in the whole mash.
 //
-//   - Source: delange2015, abstract.
+//   - Source: delange2015, abstract, for the proton condition; its terms are derived.
 //   - Valid: as PH.
 //   - Check: zero at PH(b), by construction.
-//   - Tag: verified
+//   - Tag: derived
 func Excess(b Balance, ph quantity.PH) float64 {
 	b.setDefaults()
 	return b.excess(float64(ph), b.hardness())

@@ -172,6 +172,7 @@ func TestContributions(t *testing.T) {
 		sums[c.Source] += c.Protons
 		total += c.Protons
 	}
+	near(t, "acid demand at that pH, mEq/L", float64(b.Liquor.AcidDemand(PH(b))), 1.5558, 0.0001)
 	near(t, "malt", sums[FromMalt], 6.988, 0.001)
 	near(t, "calcium and magnesium", sums[FromCalcium]+sums[FromMagnesium], 19.461, 0.001)
 	near(t, "alkalinity", sums[FromAlkalinity], -26.449, 0.001)

@@ -19,7 +19,7 @@ const hotWortFactor = 0.96
 //   - Source: mebak, definition; kunze, from memory, for 0.96.
 //   - Valid: volume read at about 98 °C.
 //   - Check: 24.0 L of 12.0 °P from 5.0 kg: 57.97 %.
-//   - Tag: verified
+//   - Tag: from memory
 func HotWortYield(hot quantity.Volume, p quantity.Plato, sg quantity.SG, grist quantity.Mass) quantity.Fraction {
 	return quantity.Percent(float64(hot) * float64(p) * float64(sg) * hotWortFactor / float64(grist))
 }
