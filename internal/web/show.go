@@ -49,7 +49,7 @@ type frame struct {
 type pages map[string]*template.Template
 
 func readPages() (pages, error) {
-	base, err := template.New("").Funcs(helpers).ParseFS(templateFiles, "templates/layout.html", "templates/parts.html")
+	base, err := template.New("").Funcs(helpers).ParseFS(templateFiles, "templates/layout.html", "templates/parts*.html")
 	if err != nil {
 		return nil, fmt.Errorf("read templates: %w", err)
 	}
