@@ -13,6 +13,7 @@ import (
 // cautions adds what the brewer should mind, where it belongs.
 func (w *work) cautions() {
 	w.dms()
+	w.yieldCautions()
 	w.dryHopCautions()
 	w.steepCautions()
 	if w.boilsAt.Below(lowBoil) {
@@ -23,6 +24,24 @@ func (w *work) cautions() {
 	}
 	if w.in.House.Bitterness.K.Value == 0 {
 		w.typicalOf("house factor: never measured here, taken as %.2f ± %.2f", hops.HousePrior.Value, hops.HousePrior.SD)
+	}
+}
+
+// ordinaryOG is up to where a measured yield is taken as measured: that of the
+// strongest beers brewed week by week. Estimate.
+const ordinaryOG quantity.SG = 1.075
+
+// yieldCautions says where a measured yield is asked for more than it can say.
+func (w *work) yieldCautions() {
+	m := w.in.House.Mash
+	if m.Yield == nil {
+		return
+	}
+	if w.og > ordinaryOG {
+		w.caution("the yield of %.0f %% was measured on ordinary beers; at %.3f less sparge goes over more grain, so expect less, or give the house a conversion instead", m.Yield.Value.Percent(), float64(w.og))
+	}
+	if m.Sparge != "none" && w.in.Recipe.Mash.Sparge == "none" {
+		w.caution("the yield of %.0f %% was measured with a sparge; without one expect less, or give the house a conversion instead", m.Yield.Value.Percent())
 	}
 }
 

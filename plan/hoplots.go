@@ -28,6 +28,7 @@ type charge struct {
 	ibu   float64
 	out   hops.Outcome
 
+	lost     bool    // its stand can't be given, it goes in at flame-out
 	typical  hopLot  // what is taken where there is no lot
 	oilMeant float64 // oil of the hops the dose was meant for, mL/100 g; 0 where not known
 }

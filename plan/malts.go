@@ -108,7 +108,11 @@ func (w *work) resolveGrist() {
 			g.share = float64(*m.Mass) / total
 		}
 		if len(g.lots) == 0 && g.known {
-			w.typicalOf("%s: extract, colour and mash acidity as typical (%s)", m.Malt, g.typical.Basis)
+			what := "extract, colour and mash acidity"
+			if m.Color != nil {
+				what = "extract and mash acidity"
+			}
+			w.typicalOf("%s: %s as typical (%s)", m.Malt, what, g.typical.Basis)
 		}
 		w.grains = append(w.grains, g)
 	}

@@ -106,6 +106,9 @@ func TestNoSparge(t *testing.T) {
 	if p.Liquor.Sparge != 0 || p.Liquor.SpargeAcid != nil || p.Liquor.Mash != p.Liquor.Total {
 		t.Errorf("liquor %+v, want all in the mash", p.Liquor)
 	}
+	if !says(p.Cautions, "measured with a sparge; without one expect less") {
+		t.Errorf("cautions %v", p.Cautions)
+	}
 	near(t, "full kettle comes from the liquor, L", float64(p.Liquor.Total)-0.85*float64(p.Grist.Mass), float64(p.Volumes.FullKettle), 1e-6)
 }
 
@@ -154,6 +157,9 @@ func TestStrongBeer(t *testing.T) {
 	p := sound(t, in)
 	if p.Grist.Mass < 9 || p.Grist.Mass > 10.5 {
 		t.Errorf("1.120 from %v", p.Grist.Mass)
+	}
+	if !says(p.Cautions, "measured on ordinary beers; at 1.120") {
+		t.Errorf("cautions %v", p.Cautions)
 	}
 	refused(t, withRecipe(t, "aims: {og: 1.250}\n"+pale), "aims.og", "can't be brewed")
 }

@@ -148,6 +148,7 @@ func (w *work) addStands(p *path, way brewhouse.Cooling) quantity.Temperature {
 	if way.Tau == nil {
 		for _, i := range order {
 			p.stands[i] = p.boilEnd
+			w.charges[i].lost = true
 			p.missed = append(p.missed, fmt.Sprintf("%s at %.0f °C", w.charges[i].hop, w.charges[i].meant.At.Temperature.Celsius()))
 		}
 		return now

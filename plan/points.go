@@ -5,10 +5,12 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gyle/quantity"
 	"gyle/recipe"
 	"gyle/science/color"
+	"gyle/science/hops"
 )
 
 // shareNoise is how far a share may move before the plan speaks of it.
@@ -70,62 +72,93 @@ func (w *work) colorAsWritten() float64 {
 	return float64(quantity.FromSRM(color.MoreySRM(color.MCU(sum, w.knockOut))))
 }
 
-// pointsOnHops says whose weight moved, and what that keeps.
+// pointsOnHops says what the hops keep, and at which price.
 func (w *work) pointsOnHops() {
-	p := w.plan
-	aim := w.in.Recipe.Aims.IBU
-	if aim != nil {
-		if math.Abs(float64(p.Hops.IBU-*aim)) < 0.05 {
-			w.kept("", "bitterness %.1f IBU in all", float64(p.Hops.IBU))
-		} else {
-			w.notKept("change a charge, or give one a bitterness of its own", "bitterness %.1f IBU, not the %.0f aimed at", float64(p.Hops.IBU), float64(*aim))
-		}
+	if aim := w.in.Recipe.Aims.IBU; aim != nil {
+		w.pointsOnBitterness(*aim)
 	}
 	for i := range w.charges {
-		c, line := &w.charges[i], &p.Hops.Charges[i]
+		c, line := &w.charges[i], &w.plan.Hops.Charges[i]
+		byOil := w.oilFactor(c) != 1
 		if line.Meant != "" {
-			keeps := "its bitterness"
-			switch {
-			case c.meant.Dose != nil && w.oilFactor(c) != 1:
-				keeps = "its oil"
-			case c.meant.Dose != nil:
-				keeps = "its grams"
-			}
-			w.notKept("aroma is not computed; taste it", "%s stands in for %s and keeps %s", c.hop, c.meant.Hop, keeps)
+			w.notKept("aroma is not computed; taste it", "%s stands in for %s and keeps %s", c.hop, c.meant.Hop, w.keeps(c))
 		}
-		if c.meant.Dose != nil {
-			w.kept(w.oilPrice(c, line), "%.2f g/L of %s %s", float64(line.Dose), c.hop, c.meant.At)
-		}
-		if c.meant.Bitterness != nil && math.Abs(c.ibu-float64(*c.meant.Bitterness)) > 0.05 {
-			w.kept("so that the beer has the bitterness aimed at in all", "%s %s gives %.1f IBU instead of %.1f", c.hop, c.meant.At, c.ibu, float64(*c.meant.Bitterness))
+		switch at := c.momentHere(); {
+		case c.meant.Dose == nil:
+		case byOil:
+			w.kept(w.oilPrice(c, line), "%.2f mL/hL of oil of %s %s", line.Oil, c.hop, at)
+		default:
+			w.kept(w.oilPrice(c, line), "%.2f g/L of %s %s", float64(line.Dose), c.hop, at)
 		}
 	}
 }
 
-// oilPrice says what keeping grams instead of oil costs, where it is known.
+// pointsOnBitterness says whether the whole is met, and which charge gives way
+// for it.
+func (w *work) pointsOnBitterness(aim quantity.IBU) {
+	got := w.plan.Hops.IBU
+	if math.Abs(float64(got-aim)) >= 0.05 {
+		w.notKept("change a charge, or give one a bitterness of its own", "bitterness %.1f IBU, not the %.0f aimed at", float64(got), float64(aim))
+		return
+	}
+	var gives []string
+	for i := range w.charges {
+		c := &w.charges[i]
+		if meant := c.meant.Bitterness; meant != nil && math.Abs(c.ibu-float64(*meant)) > 0.05 {
+			gives = append(gives, fmt.Sprintf("%s %s gives %.1f IBU instead of %.1f", c.hop, c.meant.At, c.ibu, float64(*meant)))
+		}
+	}
+	w.kept(strings.Join(gives, "; "), "bitterness %.1f IBU in all", float64(got))
+}
+
+// keeps says what a hop that stands in for another keeps of it.
+func (w *work) keeps(c *charge) string {
+	switch {
+	case c.meant.Dose == nil:
+		return "its bitterness"
+	case w.oilFactor(c) != 1:
+		return "its oil"
+	}
+	return "its grams"
+}
+
+// momentHere is when the charge goes in on this house.
+func (c *charge) momentHere() recipe.Moment {
+	if c.lost {
+		return recipe.Moment{Stage: recipe.AtFlameOut}
+	}
+	return c.meant.At
+}
+
+// oilNoise is how far the oil of two lots may be apart, as a share, before the
+// plan speaks of it: analyses of one bale differ by a tenth. Estimate.
+const oilNoise = 0.1
+
+// oilPrice says what keeping grams instead of oil costs, or oil instead of
+// grams, where the oil is known.
 func (w *work) oilPrice(c *charge, line *ChargeLine) string {
-	if c.oilMeant <= 0 || c.oil <= 0 || !forAroma(c.meant.At) || math.Abs(c.oilMeant-c.oil) < 0.01 {
+	if c.oilMeant <= 0 || c.oil <= 0 || !forAroma(c.meant.At) {
 		return ""
 	}
 	factor := c.oilMeant / c.oil
-	if w.in.KeepOil {
-		return fmt.Sprintf("by oil: %.2f mL/hL as meant, %.0f g instead of %.0f g", line.Oil, line.Mass.Grams(), line.Mass.Grams()/factor)
+	switch {
+	case w.oilFactor(c) != 1:
+		return fmt.Sprintf("%.0f g instead of %.0f g", line.Mass.Grams(), line.Mass.Grams()/factor)
+	case math.Abs(factor-1) < oilNoise:
+		return ""
 	}
 	return fmt.Sprintf("the lot holds %.1f mL/100 g of oil where %.1f were meant: %.0f g would keep the oil", c.oil, c.oilMeant, line.Mass.Grams()*factor)
 }
-
-// longBoil is where the bitterness in a boil is greatest: 118 min at 100 °C by
-// the rates of [hops.Peak].
-const longBoil quantity.Duration = 120
 
 // pointsOnBoil says where the boil isn't that of the recipe.
 func (w *work) pointsOnBoil() {
 	if b := w.in.Recipe.Boil; b != nil && w.boilTime > *b {
 		w.notKept("more goes off; charges keep their minutes before the end", "boil of %.0f min: this kettle is given %.0f min", b.Minutes(), w.boilTime.Minutes())
 	}
+	peak, _ := hops.Peak(w.boilsAt)
 	for i := range w.charges {
-		if c := &w.charges[i]; c.meant.At.Stage == recipe.AtBoil && c.meant.At.Time > longBoil {
-			w.caution("%s boils %.0f min: beyond about two hours more bitterness is destroyed than made", c.hop, c.meant.At.Time.Minutes())
+		if c := &w.charges[i]; c.meant.At.Stage == recipe.AtBoil && c.meant.At.Time > peak {
+			w.caution("%s boils %.0f min: beyond %.0f min more bitterness is destroyed than made", c.hop, c.meant.At.Time.Minutes(), peak.Minutes())
 		}
 	}
 }
