@@ -19,6 +19,11 @@ func (s *Server) routes() http.Handler {
 	page("GET /settings", s.settings)
 	page("POST /settings", s.saveSettings)
 
+	page("GET /plan", s.planPage)
+	page("GET /plan.json", s.planJSON)
+	page("GET /plan/head.css", s.planHead)
+	page("GET /plan/why/{name}", s.planWhy)
+
 	page("GET /pair", s.pair)
 	page("POST /pair", s.savePair)
 	page("GET /devices", s.deviceList)
