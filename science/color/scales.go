@@ -18,10 +18,10 @@ var LovibondValid = quantity.Span[float64]{Low: 1, High: 600}
 //
 // Units: A absorbance of 1 cm at 430 nm, D dilution factor.
 //
-//   - Source: asbc, Beer-10A.
+//   - Source: asbc, Beer-10A, as defined in an encyclopaedia and in oxfordcompanion.
 //   - Valid: clear beer; see [Turbid].
 //   - Check: a hundredth of the light gives 25.4.
-//   - Tag: verified
+//   - Tag: second-hand
 func SRMFromAbsorbance(absorbance, dilution float64) float64 {
 	return srmPerAbsorbance * dilution * absorbance
 }
@@ -32,10 +32,10 @@ func SRMFromAbsorbance(absorbance, dilution float64) float64 {
 //
 // Units: A absorbance of 1 cm at 430 nm, D dilution factor.
 //
-//   - Source: ebc, colour of beer, spectrophotometric method.
+//   - Source: ebc, colour of beer, spectrophotometric method, as defined in an encyclopaedia and in oxfordcompanion.
 //   - Valid: clear beer; see [Turbid].
 //   - Check: 25/12.7 = 1.9685 EBC for one SRM; practice says 1.97.
-//   - Tag: verified
+//   - Tag: second-hand
 func EBCFromAbsorbance(absorbance, dilution float64) quantity.EBC {
 	return quantity.EBC(ebcPerAbsorbance * dilution * absorbance)
 }

@@ -30,10 +30,10 @@ const (
 //
 // Units: all in °P.
 //
-//   - Source: balling, customary coefficients.
+//   - Source: balling, customary coefficients, as printed in an archived text.
 //   - Valid: ordinary worts of 5 to 25 °P.
 //   - Check: OE 11.912, AE 2.561 °P give 4.251 °P.
-//   - Tag: verified
+//   - Tag: second-hand
 func RealExtract(original, apparent quantity.Plato) quantity.Plato {
 	return 0.1808*original + 0.8192*apparent
 }
@@ -60,11 +60,11 @@ func ApparentExtract(original, realExtract quantity.Plato) quantity.Plato {
 //
 // Units: A in % by mass, OE and RE in °P.
 //
-//   - Source: balling, as printed by the ASBC.
+//   - Source: balling, as printed in an archived text and by the asbc.
 //   - Valid: ordinary worts of 5 to 25 °P. It overstates alcohol by 1 to 2 %
 //     of its value against density-consistent figures.
 //   - Check: OE 12, RE 4.136 °P give 4.057 %.
-//   - Tag: verified
+//   - Tag: second-hand
 func AlcoholByMass(original, realExtract quantity.Plato) quantity.Fraction {
 	return quantity.Percent(float64(original-realExtract) / (extractPerAlcohol - 0.010665*float64(original)))
 }

@@ -13,7 +13,7 @@ import "gyle/quantity"
 //   - Source: balling, as printed in an archived text and in asbc methods.
 //   - Valid: beers of 5 to 20 °P original.
 //   - Check: OE 18, AE 3.6 gives 6.204.
-//   - Tag: verified
+//   - Tag: second-hand
 func RealExtract(original, apparent quantity.Plato) quantity.Plato {
 	return 0.1808*original + 0.8192*apparent
 }

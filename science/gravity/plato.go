@@ -90,7 +90,7 @@ func PlatoFromSGZeroed(s quantity.SG) quantity.Plato {
 //   - Source: asbc, polynomial of the Plato table, as quoted by A. J. deLange.
 //   - Valid: SG 1.000 to 1.083.
 //   - Check: root mean square 0.00061 °P from the table; 1.048 gives 11.912 °P.
-//   - Tag: verified
+//   - Tag: second-hand
 func PlatoFromSGASBC(s quantity.SG) quantity.Plato {
 	return asbc.plato(s)
 }
@@ -163,7 +163,7 @@ func PlatoFromSGBuhlCubic(s quantity.SG) quantity.Plato {
 //   - Source: declerck1957, as cited in an archived brewing text.
 //   - Valid: SG 1.000 to 1.090.
 //   - Check: within 0.008 °P of [PlatoFromSG] up to 20 °P, 0.1 at 30 °P.
-//   - Tag: verified
+//   - Tag: second-hand
 func PlatoFromSGDeClerck(s quantity.SG) quantity.Plato {
 	S := float64(s)
 	return quantity.Plato((-205.347*S+668.72)*S - 463.37)
