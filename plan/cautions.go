@@ -14,6 +14,7 @@ import (
 func (w *work) cautions() {
 	w.dms()
 	w.yieldCautions()
+	w.gristCautions()
 	w.dryHopCautions()
 	w.steepCautions()
 	if w.boilsAt.Below(lowBoil) {

@@ -84,13 +84,16 @@ func (e *jsonWriter) write(v reflect.Value) error {
 	if done, err := e.measure(v); done || err != nil {
 		return err
 	}
+	if done, err := e.documentMeasure(v); done || err != nil {
+		return err
+	}
 	if text, ok := v.Interface().(encoding.TextMarshaler); ok && v.Kind() != reflect.Pointer {
 		b, err := text.MarshalText()
 		e.text(string(b))
 		return err
 	}
 	switch v.Kind() {
-	case reflect.Pointer:
+	case reflect.Pointer, reflect.Interface:
 		if v.IsNil() {
 			e.WriteString("null")
 			return nil
@@ -100,6 +103,8 @@ func (e *jsonWriter) write(v reflect.Value) error {
 		return e.object(v)
 	case reflect.Slice:
 		return e.list(v)
+	case reflect.Map:
+		return e.dictionary(v)
 	case reflect.String:
 		e.text(v.String())
 	case reflect.Bool:
@@ -279,6 +284,9 @@ func (e *jsonWriter) member(v reflect.Value, unit string) error {
 
 // jsonName is the name of a field: as its tag says, else with a small letter.
 func jsonName(field reflect.StructField) (name string, optional bool) {
+	if tag := field.Tag.Get("gyle"); tag != "" {
+		return documentName(tag)
+	}
 	name, options, _ := strings.Cut(field.Tag.Get("json"), ",")
 	if name == "" {
 		first, size := utf8.DecodeRuneInString(field.Name)

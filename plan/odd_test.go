@@ -168,6 +168,23 @@ func TestWheatAlone(t *testing.T) {
 	sound(t, withRecipe(t, "aims: {og: 1.045}\ngrist: [{malt: wheat-malt, share: 100 %}]\n"))
 }
 
+// A mash must bring the enzymes for its starch, and heat the starch enough.
+func TestMashThatCannotConvert(t *testing.T) {
+	for grist, words := range map[string]string{
+		"[{malt: chocolate, share: 100 %}]":                                        "WK of enzymes",
+		"[{malt: pale-ale, share: 20 %}, {malt: oats-flaked, share: 80 %}]":        "WK of enzymes",
+		"[{malt: pale-ale, share: 80 %}, {malt: rice-grits, share: 20 %}]":           "cook it before it goes into this mash",
+		"[{malt: pale-ale, share: 90 %}, {malt: munich, share: 10 %, in: kettle}]": "goes into the kettle with its starch",
+	} {
+		if p := sound(t, withRecipe(t, "aims: {og: 1.040}\ngrist: "+grist+"\n")); !says(p.Cautions, words) {
+			t.Errorf("%s: cautions %q don't say %q", grist, p.Cautions, words)
+		}
+	}
+	if p := sound(t, onGarage(t, "4")); len(p.Cautions) != 0 {
+		t.Errorf("Ferry Brown is warned of: %q", p.Cautions)
+	}
+}
+
 func TestWithoutStockAndWater(t *testing.T) {
 	in := ferryBrown(t, "4", "garage", "")
 	in.Water = nil

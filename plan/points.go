@@ -50,7 +50,10 @@ func (w *work) pointsOnGrist() {
 		w.kept("", "colour %.0f EBC", w.ebc())
 	case math.Abs(w.ebc()-float64(aim.EBC())) > 0.5:
 		price := "give the malt that colours the beer role: color, and its share will follow the lots"
-		if w.mcu(colorGrain) > 0 || moved {
+		switch {
+		case w.baseGrain() < 0:
+			price = "there is no other malt to take the difference"
+		case w.mcu(colorGrain) > 0 || moved:
 			price = "the malts with role: color can't give more or less"
 		}
 		w.notKept(price, "colour %.1f EBC, not the %.0f aimed at", w.ebc(), float64(aim.EBC()))
