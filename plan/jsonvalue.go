@@ -5,6 +5,7 @@ package plan
 import (
 	"bytes"
 	"cmp"
+	"encoding"
 	"encoding/json"
 	"fmt"
 	"reflect"
@@ -59,7 +60,7 @@ func (e *jsonWriter) documentMeasure(v reflect.Value) (done bool, err error) {
 		}
 		return true, e.withUnit(m.Value, "SG")
 	case json.Marshaler:
-		if v.Kind() == reflect.Pointer {
+		if _, isText := m.(encoding.TextMarshaler); isText || v.Kind() == reflect.Pointer {
 			return false, nil
 		}
 		b, err := m.MarshalJSON()
