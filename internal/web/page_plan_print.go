@@ -37,7 +37,7 @@ func cssString(text string) string {
 			b.WriteRune(r)
 			continue
 		}
-		fmt.Fprintf(&b, `\%06X`, r)
+		fmt.Fprintf(&b, `\%06X `, r)
 	}
 	b.WriteByte('"')
 	return b.String()

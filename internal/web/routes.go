@@ -2,7 +2,11 @@
 
 package web
 
-import "net/http"
+import (
+	"net/http"
+
+	"gyle/plan"
+)
 
 // routes lists every address that is answered. A pattern with a literal kind
 // ("GET /recipe/{slug}") goes before the one for any kind.
@@ -22,7 +26,9 @@ func (s *Server) routes() http.Handler {
 	page("GET /plan", s.planPage)
 	page("GET /plan.json", s.planJSON)
 	page("GET /plan/head.css", s.planHead)
-	page("GET /plan/why/{name}", s.planWhy)
+	for _, topic := range plan.Topics() {
+		page("GET /plan/why/"+topic, s.planWhy)
+	}
 
 	page("GET /pair", s.pair)
 	page("POST /pair", s.savePair)
@@ -34,17 +40,32 @@ func (s *Server) routes() http.Handler {
 	page("POST /new/{kind}", s.saveNew)
 	page("POST /check/{kind}", s.check)
 	page("GET /{kind}/{slug}", s.document)
-	page("GET /{kind}/{slug}/text", s.editText)
-	page("POST /{kind}/{slug}/text", s.saveText)
-	page("GET /{kind}/{slug}/fields", s.editFields)
-	page("POST /{kind}/{slug}/fields", s.saveFields)
-	page("POST /{kind}/{slug}/fields/check", s.checkFields)
-	page("GET /{kind}/{slug}/history", s.history)
-	page("GET /{kind}/{slug}/at/{revision}", s.revision)
-	page("POST /{kind}/{slug}/delete", s.delete)
-	page("POST /{kind}/{slug}/undelete", s.undelete)
+	for _, c := range s.chapters {
+		s.documentRoutes(mux, c.Kind)
+	}
 
 	mux.Handle("GET /static/{file}", newStatic())
 	page("/", func(http.ResponseWriter, *http.Request) error { return ErrNotFound })
 	return mux
+}
+
+// documentRoutes lists what can be done with each document of a kind. The
+// patterns name the kind, so that they leave other addresses of three parts
+// alone.
+func (s *Server) documentRoutes(mux *http.ServeMux, kind string) {
+	page := func(method, path string, h handle) {
+		mux.Handle(method+" /"+kind+"/{slug}/"+path, s.answer(func(w http.ResponseWriter, r *http.Request) error {
+			r.SetPathValue("kind", kind)
+			return h(w, r)
+		}))
+	}
+	page("GET", "text", s.editText)
+	page("POST", "text", s.saveText)
+	page("GET", "fields", s.editFields)
+	page("POST", "fields", s.saveFields)
+	page("POST", "fields/check", s.checkFields)
+	page("GET", "history", s.history)
+	page("GET", "at/{revision}", s.revision)
+	page("POST", "delete", s.delete)
+	page("POST", "undelete", s.undelete)
 }
