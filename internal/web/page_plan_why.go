@@ -4,7 +4,6 @@ package web
 
 import (
 	"net/http"
-	"path"
 	"strings"
 
 	"gyle/plan"
@@ -27,8 +26,7 @@ type reasonFormula struct {
 	Estimate bool // nobody measured it
 }
 
-// planWhy answers why a number of a plan is what it is. Its address ends in one
-// of plan.Topics.
+// planWhy answers why a number of a plan is what it is.
 func (s *Server) planWhy(w http.ResponseWriter, r *http.Request) error {
 	q := readPlanQuery(r.URL.Query())
 	p, err := s.readPlan(r.Context(), q)
@@ -44,7 +42,7 @@ func (s *Server) planWhy(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	reason, ok := p.plan.Why(path.Base(r.URL.Path), handOf(r).printer())
+	reason, ok := p.plan.Why(r.PathValue("name"), handOf(r).printer())
 	if !ok {
 		return ErrNotFound
 	}

@@ -2,11 +2,7 @@
 
 package web
 
-import (
-	"net/http"
-
-	"gyle/plan"
-)
+import "net/http"
 
 // routes lists every address that is answered. A pattern with a literal kind
 // ("GET /recipe/{slug}") goes before the one for any kind.
@@ -26,9 +22,7 @@ func (s *Server) routes() http.Handler {
 	page("GET /plan", s.planPage)
 	page("GET /plan.json", s.planJSON)
 	page("GET /plan/head.css", s.planHead)
-	for _, topic := range plan.Topics() {
-		page("GET /plan/why/"+topic, s.planWhy)
-	}
+	page("GET /plan/why/{name}", s.planWhy)
 
 	page("GET /pair", s.pair)
 	page("POST /pair", s.savePair)
