@@ -29,9 +29,9 @@
 //	}
 //
 // Write templates/page_NAME.html with {{define "main"}}…{{end}}, and add a line
-// to routes.go. "GET /recipe/{slug}/plan" goes before the patterns for any
-// kind; take care that no two patterns fit one address without one of them
-// being the narrower, or the program won't start.
+// to routes.go. "GET /recipe/{slug}" goes before "GET /{kind}/{slug}". Take care
+// that no two patterns fit one address without one of them being the narrower,
+// or the program won't start.
 //
 // A template gets a frame: .Body is the page's own, $.Print prints quantities
 // in the reader's units ({{$.Print.Mass .Mass}}), .Hand says which those are.
@@ -50,9 +50,11 @@
 // answers with [Server.fragment]. The fields lie outside of that element, so
 // that focus and caret stay.
 //
-// A page with fields of its own makes the text of a document (package
-// internal/document can splice a value into a text) and saves it with
-// [Server.Save]. The form carries the revision it began with in the field
+// Any kind can be edited as text (page_edit.go) and value by value
+// (page_fields.go, whose form is made from the document itself). A page with
+// fields of its own makes the text of a document (package
+// internal/document splices a value into a text, or changes it as a draft) and
+// saves it with [Server.Save]. The form carries the revision it began with in the field
 // base. A [ConflictError] goes to showConflict and a fault to showFaults, both
 // with the text: nothing that was typed is lost.
 package web
