@@ -19,7 +19,7 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 
 // The table was computed from the formulas of this package with extracts by
 // the ASBC cubic and k = 0.791 (regression values; the formulas are Balling's,
-// tag verified and from memory). Tolerances: 0.005 °P, 0.01 % alcohol, 0.05 %
+// tags second-hand and from memory). Tolerances: 0.005 °P, 0.01 % alcohol, 0.05 %
 // attenuation, 0.1 kcal.
 func TestTableOfBeers(t *testing.T) {
 	for _, beer := range []struct {

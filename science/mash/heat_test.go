@@ -58,6 +58,7 @@ func TestBrewingRoomExample(t *testing.T) {
 	} {
 		near(t, "specific heat", MaltHeat(quantity.Percent(c.moisture))/WaterHeat, c.heat, 0.0051)
 	}
+	near(t, "malt of 4 %, kJ/(kg K)", MaltHeat(0.04), 1.674, 0.0005)
 	for _, c := range []struct{ moisture, heat float64 }{
 		{0, 39.1}, {1, 35.6}, {2, 28.6}, {3, 25.0}, {4, 21.5}, {5, 19.75}, {6, 18.0}, {8, 14.4}, {9, 14.4},
 	} {

@@ -30,6 +30,18 @@ func TestCarbonateConstants(t *testing.T) {
 	}
 }
 
+// The logarithms that plummer1982 and nordstrom1990 print for 25 °C: 1.468,
+// 6.352, 10.329, 8.480 and 13.998 (from memory). They catch a slip in a
+// coefficient, which the table above can't.
+func TestCarbonateConstantsAsPrinted(t *testing.T) {
+	at := quantity.Celsius(25)
+	near(t, "pKH", PKHenry(at), 1.468, 0.0005)
+	near(t, "pK1", PK1(at), 6.352, 0.0005)
+	near(t, "pK2", PK2(at), 10.329, 0.0005)
+	near(t, "pK calcite", PKCalcite(at), 8.480, 0.0005)
+	near(t, "pKw", PKWater(at), 13.998, 0.002)
+}
+
 // Source: computed (regression values) from Malmberg and Maryott 1956 and Davies.
 func TestActivity(t *testing.T) {
 	near(t, "A 25 °C", DebyeHuckel(quantity.Celsius(25)), 0.5117, 0.0001)
