@@ -11,6 +11,7 @@
 // largest brew they can.
 //
 // The formulas stand in science/; here they are only put together. The order
-// is that of the brewing: malts.go, kettle.go, liquor.go, mashing.go,
-// hopping.go, cellar.go. Start reading at [Make].
+// is that of the brewing: malts.go, kettle.go, liquor.go, mashing.go, hoplots.go,
+// path.go, hopping.go, cellar.go. Start reading at [Make]; [Plan.Why] says how a
+// number came about, [Plan.JSON] writes all of them for other programs.
 package plan

@@ -81,11 +81,13 @@ func (w *work) yieldSpread() float64 {
 // unknownYieldSpread is that of a house whose yield was never measured. Estimate.
 const unknownYieldSpread = 0.05
 
+// attenuationSD is half the range of the yeast.
 func (w *work) attenuationSD() float64 {
 	a := w.fermented
 	return math.Abs(float64(a.High-a.Low)) / 2
 }
 
+// ebc is the colour of the beer by Morey.
 func (w *work) ebc() float64 {
 	return float64(quantity.FromSRM(color.MoreySRM(w.mcu(anyGrain))))
 }
@@ -98,6 +100,7 @@ func sgAim(g *quantity.Gravity) *float64 {
 	return &v
 }
 
+// number is a measure as a plain number, nil where there is none.
 func number[T ~float64](v *T) *float64 {
 	if v == nil {
 		return nil

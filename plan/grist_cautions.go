@@ -5,6 +5,7 @@ package plan
 import (
 	"gyle/quantity"
 	"gyle/recipe"
+	"gyle/science/mash"
 )
 
 // enoughEnzymes is the least diastatic power, in Windisch-Kolbach units, with
@@ -14,12 +15,7 @@ const enoughEnzymes = 3.5*30 - 16
 
 // gristCautions says where the mash can't do what the grist asks of it.
 func (w *work) gristCautions() {
-	hottest := w.rests()[0].Temperature
-	for _, rest := range w.rests() {
-		if hottest.Below(rest.Temperature) {
-			hottest = rest.Temperature
-		}
-	}
+	hottest := w.hottestConversion()
 	for i := range w.grains {
 		w.starchCautions(&w.grains[i], hottest)
 	}
@@ -28,14 +24,41 @@ func (w *work) gristCautions() {
 	}
 }
 
+// alphaSurvives is up to where alpha-amylase lives long enough to convert what
+// gelatinises. Common practice: 70 to 75 °C.
+var alphaSurvives = quantity.Celsius(75)
+
+// hottestConversion is the hottest rest at which enzymes still work.
+func (w *work) hottestConversion() quantity.Temperature {
+	hottest := coldWater
+	for _, rest := range w.rests() {
+		if hottest.Below(rest.Temperature) && !alphaSurvives.Below(rest.Temperature) {
+			hottest = rest.Temperature
+		}
+	}
+	return hottest
+}
+
 // starchCautions says where the starch of a grain stays as it is.
 func (w *work) starchCautions(g *grain, hottest quantity.Temperature) {
-	switch gel := g.typical.Gelatinisation; {
+	switch {
 	case g.known && g.typical.NeedsMash && g.meant.In.Way == recipe.InKettle:
 		w.caution("%s goes into the kettle with its starch: it wants a mash", g.meant.Malt)
-	case g.inMash() && gel != nil && hottest.Below(quantity.Celsius(gel.Low())):
-		w.caution("the starch of %s swells only from %.0f °C: cook it before it goes into this mash", g.meant.Malt, gel.Low())
+	case g.inMash() && g.wantsCooking(hottest):
+		w.caution("cook %s before it goes into the mash, or use enzymes that bear heat: its starch swells at %.0f to %.0f °C, where those of malt die", g.meant.Malt, g.typical.Gelatinisation.Low(), g.typical.Gelatinisation.High())
 	}
+}
+
+// wantsCooking reports whether a grain gelatinises too hot for its starch to be
+// converted in this mash. A record of the data has a range only where it wasn't
+// flaked.
+func (g *grain) wantsCooking(hottest quantity.Temperature) bool {
+	gel := g.typical.Gelatinisation
+	if gel == nil {
+		return false
+	}
+	low, high := quantity.Celsius(gel.Low()), quantity.Celsius(gel.High())
+	return hottest.Below(high) && mash.NeedsCook(mash.Gelatinisation{Range: quantity.Span[quantity.Temperature]{Low: low, High: high}}, false)
 }
 
 // diastaticPower is that of the mash in Windisch-Kolbach units, the mean by

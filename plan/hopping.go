@@ -20,6 +20,8 @@ type bitterness struct {
 	meanBoil quantity.SG
 }
 
+// bitternessOf gathers the constants of this house, customary ones where it has
+// none of its own.
 func (w *work) bitternessOf() bitterness {
 	b := w.in.House.Bitterness
 	mean := (w.fullSG + w.og) / 2
@@ -36,10 +38,13 @@ func (w *work) bitternessOf() bitterness {
 	return out
 }
 
+// ibu is what a charge gives.
 func (b bitterness) ibu(c *charge) float64 {
 	return float64(hops.IBU(quantity.Mass(c.mass), quantity.Fraction(c.alpha*float64(c.form)), c.yield, b.volume, b.recovery, b.house.Value, b.gravity))
 }
 
+// massFor is what a charge must weigh, in kg, to give so much; 0 where no mass
+// would.
 func (b bitterness) massFor(c *charge, ibu float64) float64 {
 	if c.alpha <= 0 || c.yield <= 0 {
 		return 0
@@ -242,6 +247,7 @@ func (w *work) tinseth(c *charge, b bitterness) quantity.IBU {
 	return hops.TinsethIBU(quantity.Mass(c.mass), quantity.Fraction(c.alpha), b.meanBoil, time, w.knockOut)
 }
 
+// shortHops warns of lots that are too small or too old.
 func (w *work) shortHops(c *charge) {
 	for _, u := range c.uses {
 		if u.Short {

@@ -161,6 +161,7 @@ func meansBitterness(c *charge) bool {
 	return false
 }
 
+// doseOf is the dose of a mass in a volume; it is echoed.
 func (w *work) doseOf(mass float64, v quantity.Volume, h *recipe.Charge, echo *[]string) *quantity.Dose {
 	dose := quantity.Dose(mass * 1000 / float64(v))
 	*echo = append(*echo, fmt.Sprintf("%s %s: %.2f g/L", h.Hop, h.At, float64(dose)))

@@ -113,6 +113,14 @@ func (w *work) longestBoil() quantity.Duration {
 	return longest
 }
 
+// checkKettle refuses a kettle that never boils.
+func (w *work) checkKettle() {
+	k := w.in.House.Kettle
+	if heat := float64(k.Power) * float64(k.Efficiency); !(heat > float64(k.HeatLoss)) || math.IsInf(heat, 0) {
+		w.problem("kettle.heat loss", "the kettle would never boil", "%.2f kW reach the wort and %.2f kW are lost", heat, float64(k.HeatLoss))
+	}
+}
+
 // boilAndEvaporate works back from the fermenter to the boil.
 func (w *work) boilAndEvaporate() {
 	k := w.in.House.Kettle

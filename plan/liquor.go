@@ -142,6 +142,7 @@ func (w *work) strike() {
 	}
 }
 
+// waterMass is the mass of a volume of water measured cold.
 func waterMass(v quantity.Volume) quantity.Mass {
 	return quantity.Mass(float64(v) * gravity.WaterDensity(quantity.Celsius(20)) / 1000)
 }
@@ -279,6 +280,7 @@ func saltStep(v quantity.Volume) quantity.Mass {
 	return quantity.Grams(0.1)
 }
 
+// waterAims are the ions that the recipe aims at.
 func (w *work) waterAims() chem.Aims {
 	doc := w.in.Recipe.Water
 	aims := chem.Aims{}
@@ -299,6 +301,7 @@ func (w *work) waterAims() chem.Aims {
 	return aims
 }
 
+// allowedSalts are the salts that the brewer is willing to use.
 func (w *work) allowedSalts() []chem.Salt {
 	ids := defaultSalts
 	if doc := w.in.Recipe.Water; doc != nil && len(doc.Salts) > 0 {

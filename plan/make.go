@@ -122,6 +122,7 @@ func start(in Input) (*work, error) {
 
 // brew goes through the brewing from the malt store to the bottle.
 func (w *work) brew() error {
+	w.checkKettle()
 	w.boilAndEvaporate()
 	w.checkRests()
 	w.checkAcid()

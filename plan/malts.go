@@ -250,6 +250,7 @@ func (g *grain) meantColor() quantity.EBC {
 	return quantity.EBC(g.typical.ColourEBC.Mid())
 }
 
+// average sets the mean extract and colour of what was drawn.
 func (g *grain) average(mass float64) {
 	if mass <= 0 {
 		g.extract, g.ebc = float64(g.uses[0].Extract), float64(g.uses[0].Color)
@@ -328,6 +329,7 @@ func (w *work) mcu(pick func(*grain) bool) float64 {
 
 func anyGrain(*grain) bool { return true }
 
+// colorGrain reports whether the grain is there for the colour.
 func colorGrain(g *grain) bool { return g.meant.Role == recipe.RoleColor }
 
 // holdColor changes the share of the grains with role color so that the beer

@@ -19,6 +19,7 @@ import (
 // single infusion of most ales.
 var defaultRest = recipe.Rest{Temperature: quantity.Celsius(66), Time: 60}
 
+// rests are those of the recipe, the default where it has none.
 func (w *work) rests() []recipe.Rest {
 	if r := w.in.Recipe.Mash.Rests; len(r) > 0 {
 		return r
@@ -144,6 +145,7 @@ func (w *work) mashHeat(grain float64, liquor quantity.Volume) quantity.HeatCapa
 	return mash.HeatCapacity(mash.Grain{Mass: quantity.Mass(grain), Moisture: mash.DefaultMoisture}, waterMass(liquor), w.mashVessel())
 }
 
+// mashTemperatureAt is that of the rest that goes on at a time.
 func (w *work) mashTemperatureAt(at quantity.Duration) quantity.Temperature {
 	t := w.firstRest().Temperature
 	for _, s := range w.plan.Mash.Steps {
@@ -214,6 +216,7 @@ func (g *grain) protonsOf(u LotUse) (mash.Malt, bool) {
 	return m, true
 }
 
+// typicalID is the name by which the data know the grain.
 func (g *grain) typicalID() string {
 	if g.known {
 		return g.typical.ID

@@ -173,7 +173,7 @@ func TestMashThatCannotConvert(t *testing.T) {
 	for grist, words := range map[string]string{
 		"[{malt: chocolate, share: 100 %}]":                                        "WK of enzymes",
 		"[{malt: pale-ale, share: 20 %}, {malt: oats-flaked, share: 80 %}]":        "WK of enzymes",
-		"[{malt: pale-ale, share: 80 %}, {malt: rice-grits, share: 20 %}]":           "cook it before it goes into this mash",
+		"[{malt: pale-ale, share: 80 %}, {malt: rice-grits, share: 20 %}]":         "cook rice-grits before it goes into the mash",
 		"[{malt: pale-ale, share: 90 %}, {malt: munich, share: 10 %, in: kettle}]": "goes into the kettle with its starch",
 	} {
 		if p := sound(t, withRecipe(t, "aims: {og: 1.040}\ngrist: "+grist+"\n")); !says(p.Cautions, words) {
@@ -693,6 +693,12 @@ func TestWaterOfACoilMustBeKnown(t *testing.T) {
 	in := onGarage(t, "4")
 	in.House = readHouse(t, edited(t, "garage", ", water: 12 °C", ""))
 	refused(t, in, "cooling", "add water: 12 °C")
+}
+
+func TestKettleThatNeverBoils(t *testing.T) {
+	in := onGarage(t, "4")
+	in.House.Kettle.HeatLoss = 3
+	refused(t, in, "kettle.heat loss", "the kettle would never boil")
 }
 
 func TestMissingDocuments(t *testing.T) {

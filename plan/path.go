@@ -68,6 +68,7 @@ type path struct {
 	off     []string                  // stands at another temperature than meant
 }
 
+// add lengthens the path; a step that takes no time is none.
 func (p *path) add(name string, s hops.Segment) {
 	if s.Duration <= 0 {
 		return
