@@ -17,6 +17,7 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
+	"unicode"
 
 	"gyle/internal/store"
 	"gyle/internal/web"
@@ -55,7 +56,7 @@ func (c *serveCommand) serve(ctx context.Context, s *streams) (err error) {
 	}
 	defer listener.Close()
 	port := listener.Addr().(*net.TCPAddr).Port
-	server, err := web.New(c.options(book, port, s.err))
+	server, err := web.New(c.options(book, port, s))
 	if err != nil {
 		return err
 	}
@@ -115,11 +116,11 @@ func (c *serveCommand) listen() (net.Listener, error) {
 	return l, nil
 }
 
-func (c *serveCommand) options(book *store.Book, port int, log io.Writer) web.Options {
+func (c *serveCommand) options(book *store.Book, port int, s *streams) web.Options {
 	o := web.Options{
 		Book: webBook{book}, Kinds: bookKinds(), LAN: c.LAN,
 		Demo: func(ctx context.Context) error { return fillWithExamples(ctx, book) },
-		Log:  slog.New(slog.NewTextHandler(log, nil)),
+		Log:  slog.New(slog.NewTextHandler(s.err, nil)),
 	}
 	if !c.LAN {
 		return o
@@ -129,6 +130,9 @@ func (c *serveCommand) options(book *store.Book, port int, log io.Writer) web.Op
 		o.Names = []string{name, name + ".local"}
 	}
 	o.Links = lanAddresses(port)
+	o.OnPair = func(device, nextCode string) {
+		fmt.Fprintf(s.out, "paired             %s\ncode for the next  %s\n", printable(device), nextCode)
+	}
 	return o
 }
 
@@ -141,6 +145,16 @@ func (c *serveCommand) announce(out io.Writer, server *web.Server, path string, 
 		fmt.Fprintf(out, "code to pair one   %s   (QR code: %sdevices)\n", server.PairingCode(), localAddress(port))
 	}
 	fmt.Fprintln(out, "Ctrl-C closes it.")
+}
+
+// printable is a name that a device gave itself, fit for a terminal.
+func printable(name string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return -1
+		}
+		return r
+	}, name)
 }
 
 func localAddress(port int) string { return fmt.Sprintf("http://localhost:%d/", port) }

@@ -6,6 +6,7 @@ import (
 	"context"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"net/http/httptest"
 	"os"
 	"os/exec"
@@ -50,12 +51,18 @@ func browser(t *testing.T) context.Context {
 	return ctx
 }
 
-// look opens a page at a width, checks it for barriers and leaves a picture.
+// look opens a page at a width and inspects it.
 func look(t *testing.T, ctx context.Context, address, name string, width int64) {
 	t.Helper()
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate(address)); err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
+	inspect(t, ctx, name, width)
+}
+
+// inspect checks the page that is open for barriers and leaves a picture.
+func inspect(t *testing.T, ctx context.Context, name string, width int64) {
+	t.Helper()
 	if wide := evaluate[float64](t, ctx, `document.documentElement.scrollWidth`); wide > float64(width) {
 		t.Errorf("%s at %d px is %.0f px wide", name, width, wide)
 	}
@@ -69,7 +76,7 @@ func look(t *testing.T, ctx context.Context, address, name string, width int64) 
 		return
 	}
 	picture, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
-	keep(t, name+"-"+map[int64]string{360: "360", 768: "768", 1440: "1440"}[width]+".png", picture, err)
+	keep(t, fmt.Sprintf("%s-%d.png", name, width), picture, err)
 }
 
 func keep(t *testing.T, name string, content []byte, err error) {
@@ -171,11 +178,9 @@ func TestBrowserEdit(t *testing.T) {
 	if got := evaluate[string](t, ctx, `document.getElementById("text").value.slice(document.getElementById("text").selectionStart, document.getElementById("text").selectionEnd)`); got != "xibu" {
 		t.Errorf("the link to the fault selects %q", got)
 	}
-	if err := chromedp.Do(ctx, chromedp.Click(".deeds button")); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := chromedp.Run(ctx, chromedp.Poll[bool](`document.querySelector(".faults") !== null && document.getElementById("text").value.includes("xibu")`, chromedp.WithPollingTimeout(10*time.Second))); err != nil {
-		t.Errorf("the faulty text isn't there after saving: %v", err)
+	press(t, ctx, ".deeds button", ".faults .hint")
+	if !evaluate[bool](t, ctx, `document.getElementById("text").value.includes("xibu")`) {
+		t.Error("the faulty text isn't there after saving")
 	}
 	for _, barrier := range axe(t, ctx) {
 		t.Error(barrier)
@@ -184,4 +189,90 @@ func TestBrowserEdit(t *testing.T) {
 		picture, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
 		keep(t, "faults-1440.png", picture, err)
 	}
+}
+
+// press clicks a button and waits for the page that follows.
+func press(t *testing.T, ctx context.Context, button, wanted string) {
+	t.Helper()
+	evaluate[chromedp.Void](t, ctx, `window.before = true; undefined`)
+	if err := chromedp.Do(ctx, chromedp.Click(button)); err != nil {
+		t.Fatal(err)
+	}
+	await(t, ctx, wanted)
+}
+
+// await waits until the page holds an element, through changes of page.
+func await(t *testing.T, ctx context.Context, wanted string) {
+	t.Helper()
+	for range 200 {
+		there, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`!window.before && document.readyState === "complete" && document.querySelector(`+"`"+wanted+"`"+`) !== null`))
+		if err == nil && there {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	t.Fatalf("no %s came", wanted)
+}
+
+// Two hands on one page: the second one sees both texts, and saving keeps both
+// revisions.
+func TestBrowserConflict(t *testing.T) {
+	ctx := browser(t)
+	book := fullBook(t)
+	server := httptest.NewServer(newTestServer(t, Options{Book: book}))
+	defer server.Close()
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1440, 900), chromedp.Navigate(server.URL+"/recipe/ferry-brown-4/fields")); err != nil {
+		t.Fatal(err)
+	}
+	d, _ := book.Get(ctx, "recipe", "ferry-brown-4")
+	_, err := book.Save(ctx, Draft{Kind: d.Kind, Slug: d.Slug, Text: strings.Replace(d.Text, "ibu: 29", "ibu: 31", 1), Author: "B. Alewright", Why: "firmer", Base: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	evaluate[chromedp.Void](t, ctx, `document.getElementById("field-aims.og").value = "1.052"; undefined`)
+	press(t, ctx, ".deeds button", "#theirs")
+	inspect(t, ctx, "conflict", 1440)
+	press(t, ctx, ".deeds button", ".notice")
+	if now, _ := book.Get(ctx, "recipe", "ferry-brown-4"); now.Revision != 3 || !strings.Contains(now.Text, "og: 1.052") {
+		t.Errorf("saved revision %d\n%s", now.Revision, now.Text)
+	}
+	look(t, ctx, server.URL+"/recipe/ferry-brown-4/at/3", "merged", 1440)
+	look(t, ctx, server.URL+"/recipe/ferry-brown-4/history", "revisions", 360)
+}
+
+// Enter in a field saves; it doesn't press a button that takes a line out.
+func TestBrowserEnterSaves(t *testing.T) {
+	ctx := browser(t)
+	book := fullBook(t)
+	server := httptest.NewServer(newTestServer(t, Options{Book: book}))
+	defer server.Close()
+	if err := chromedp.Do(ctx, chromedp.Navigate(server.URL+"/recipe/ferry-brown-4/fields")); err != nil {
+		t.Fatal(err)
+	}
+	evaluate[chromedp.Void](t, ctx, `const og = document.getElementById("field-aims.og"); og.value = "1.051"; og.focus(); undefined`)
+	if err := chromedp.Do(ctx, chromedp.KeyEvent("\r")); err != nil {
+		t.Fatal(err)
+	}
+	await(t, ctx, ".notice")
+	if now, _ := book.Get(ctx, "recipe", "ferry-brown-4"); now.Revision != 2 || !strings.Contains(now.Text, "og: 1.051") || strings.Count(now.Text, "malt:") != 6 {
+		t.Errorf("saved revision %d\n%s", now.Revision, now.Text)
+	}
+}
+
+// A phone pairs, an empty book leads on, and a refused deletion says why.
+func TestBrowserFirstSteps(t *testing.T) {
+	ctx := browser(t)
+	empty := httptest.NewServer(newTestServer(t, Options{Book: newTestBook(), Demo: func(context.Context) error { return nil }}))
+	defer empty.Close()
+	look(t, ctx, empty.URL, "empty", 360)
+	look(t, ctx, empty.URL+"/recipe", "empty-list", 360)
+	full := httptest.NewServer(newTestServer(t, Options{Book: fullBook(t)}))
+	defer full.Close()
+	look(t, ctx, full.URL+"/style/oat-brown-ale", "style", 360)
+	press(t, ctx, ".remove button", `input[name="anyway"]`)
+	inspect(t, ctx, "referenced", 360)
+	press(t, ctx, ".deeds button", ".notice")
+	inspect(t, ctx, "deleted", 360)
+	press(t, ctx, ".notice button", ".notice")
+	inspect(t, ctx, "restored", 360)
 }

@@ -52,6 +52,9 @@ func (s *Server) savePair(w http.ResponseWriter, r *http.Request) error {
 	case err != nil:
 		return err
 	}
+	if s.options.OnPair != nil {
+		s.options.OnPair(body.Name, s.devices.currentCode())
+	}
 	http.SetCookie(w, &http.Cookie{
 		Name: sessionCookie, Value: token, Path: "/", MaxAge: int(pairedFor.Seconds()),
 		HttpOnly: true, SameSite: http.SameSiteLaxMode,

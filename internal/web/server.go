@@ -23,6 +23,9 @@ type Options struct {
 	Names []string // names of this machine beside localhost and its addresses
 	Links []string // addresses for other devices, the best first: "http://192.168.1.5:8417/"
 
+	// OnPair is told which device was paired, and the code for the next one.
+	OnPair func(device, nextCode string)
+
 	Log *slog.Logger     // nil is slog.Default()
 	Now func() time.Time // nil is time.Now
 }

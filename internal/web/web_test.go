@@ -299,7 +299,8 @@ func TestDeleteCanBeTakenBack(t *testing.T) {
 
 func TestPairing(t *testing.T) {
 	b := fullBook(t)
-	s := newTestServer(t, Options{Book: b, LAN: true})
+	told := ""
+	s := newTestServer(t, Options{Book: b, LAN: true, OnPair: func(device, next string) { told = device + " " + next }})
 	phone := far(t, s)
 	want(t, phone.get("/recipe"), http.StatusSeeOther)
 	want(t, phone.get("/pair"), http.StatusOK, "Pair this device")
@@ -308,6 +309,9 @@ func TestPairing(t *testing.T) {
 	want(t, phone.post("/pair", url.Values{"code": {"AAAA-AAAA"}}), http.StatusUnprocessableEntity, "isn&#39;t the code")
 	code := s.PairingCode()
 	want(t, phone.post("/pair", url.Values{"code": {strings.ToLower(strings.Replace(code, "-", " ", 1))}, "name": {"Phone"}}), http.StatusSeeOther)
+	if told != "Phone "+s.PairingCode() || s.PairingCode() == code {
+		t.Errorf("told %q; the code is %s, was %s", told, s.PairingCode(), code)
+	}
 	want(t, phone.get("/recipe"), http.StatusOK, "Ferry Brown 4")
 	want(t, phone.get("/devices"), http.StatusForbidden)
 	session := phone.cookies[len(phone.cookies)-1]
