@@ -254,10 +254,10 @@ func coolingOptions(p planned) (list []option) {
 func swapChoices(p planned) (list []swapChoice) {
 	shed := hopsInShed(p.in.Stock)
 	for _, hop := range hopsOf(p.in.Recipe) {
-		c := swapChoice{Hop: hop}
+		c := swapChoice{Hop: hopName(hop)}
 		offer := func(to *[]option, other string) {
 			if other != hop {
-				*to = append(*to, option{hop + "=" + other, other, p.query.Swap[hop] == other})
+				*to = append(*to, option{hop + "=" + other, hopName(other), p.query.Swap[hop] == other})
 			}
 		}
 		for _, other := range shed {

@@ -50,8 +50,8 @@ func (w *sheetWriter) gristStrips() string {
 }
 
 // swatchPath is the thickness of wort, in cm, in which a malt's colour is
-// shown: that of a tasting glass.
-const swatchPath = 5
+// shown: that of a cuvette.
+const swatchPath = 1
 
 // gristVersion is the grist of a plan for a drawing. The swatch is the colour
 // of a wort as dark as the malt's congress wort.
@@ -59,7 +59,7 @@ func gristVersion(p *plan.Plan, label string) chart.GristVersion {
 	v := chart.GristVersion{Label: label}
 	for _, l := range p.Grist.Lines {
 		r, g, b := color.Swatch(l.Color, swatchPath)
-		v.Parts = append(v.Parts, chart.GristPart{Name: l.Malt, Mass: float64(l.Share), Extract: float64(l.ExtractShare), Color: float64(l.ColorShare), Swatch: chart.RGB{R: r, G: g, B: b}})
+		v.Parts = append(v.Parts, chart.GristPart{Name: maltName(l), Mass: float64(l.Share), Extract: float64(l.ExtractShare), Color: float64(l.ColorShare), Swatch: chart.RGB{R: r, G: g, B: b}})
 	}
 	return v
 }
@@ -118,7 +118,7 @@ func ladderHouse(p *plan.Plan, name string) chart.LadderHouse {
 			continue
 		}
 		start := chargeStart(p, c)
-		charge := chart.LadderCharge{Hop: c.Hop, Mass: c.Mass, Start: start}
+		charge := chart.LadderCharge{Hop: hopName(c.Hop), Mass: c.Mass, Start: start}
 		begin := quantity.Duration(0)
 		for i, step := range p.Hops.Path {
 			end := begin + step.Time
@@ -191,7 +191,7 @@ func (w *sheetWriter) kettleAxis() string {
 	}
 	for _, c := range w.p.Hops.Charges {
 		if !c.Dry {
-			day.Charges = append(day.Charges, chart.BrewCharge{At: chargeStart(w.p, c), Hop: c.Hop, Mass: c.Mass})
+			day.Charges = append(day.Charges, chart.BrewCharge{At: chargeStart(w.p, c), Hop: hopName(c.Hop), Mass: c.Mass})
 		}
 	}
 	return w.draw("kettle-axis", func(s chart.Sheet) string { return chart.BrewDayAxis(s, day) })

@@ -88,7 +88,7 @@ func choiceOf(p *plan.Plan, st *style.Style, pr quantity.Printer) choiceBody {
 	c := choiceBody{Cooling: p.Hops.Cooling, IBU: pr.FigureBand(quantity.Bitterness, quantity.BandOf(float64(p.Hops.IBU), float64(p.Hops.SD)))}
 	for _, charge := range p.Hops.Charges {
 		if !charge.Dry {
-			c.Charges = append(c.Charges, fmt.Sprintf("%s %s, %s IBU", pr.Mass(charge.Mass), charge.Hop, pr.Number(float64(charge.IBU), 1)))
+			c.Charges = append(c.Charges, fmt.Sprintf("%s %s, %s IBU", pr.Mass(charge.Mass), hopName(charge.Hop), pr.Number(float64(charge.IBU), 1)))
 		}
 	}
 	for _, k := range p.NotKept {

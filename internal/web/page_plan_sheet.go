@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"gyle/data"
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/recipe"
@@ -50,6 +51,22 @@ func (w *sheetWriter) why(topic string) string {
 		return ""
 	}
 	return w.query.why(topic)
+}
+
+// degrees is the unit of a temperature that is written into a box.
+func (w *sheetWriter) degrees() string {
+	if w.pr.System == quantity.USCustomary {
+		return "°F"
+	}
+	return "°C"
+}
+
+// litres is the unit of a volume that is written into a box.
+func (w *sheetWriter) litres() string {
+	if w.pr.System == quantity.USCustomary {
+		return "US gal"
+	}
+	return "L"
 }
 
 // parts are the parts of the sheet in the order of the brewing.
@@ -104,13 +121,13 @@ func (w *sheetWriter) grainRows(l plan.GrainLine) []ledgerRow {
 		head += " · " + l.In.String()
 	}
 	if len(l.Lots) > 1 {
-		rows := []ledgerRow{{What: l.Malt, Figure: w.pr.Mass(l.Mass), Why: w.why("grist"), Note: head + " · from " + countWord(len(l.Lots)) + " lots"}}
+		rows := []ledgerRow{{What: maltName(l), Figure: w.pr.Mass(l.Mass), Why: w.why("grist"), Note: head + " · from " + countWord(len(l.Lots)) + " lots"}}
 		for _, u := range l.Lots {
 			rows = append(rows, ledgerRow{What: "— of " + lotName(u.Lot), Figure: w.pr.Mass(u.Mass), Why: w.why("grist"), Note: w.lotNote(u), Short: shortText(u.Short), Tick: true})
 		}
 		return rows
 	}
-	row := ledgerRow{What: l.Malt, Figure: w.pr.Mass(l.Mass), Why: w.why("grist"), Note: head, Tick: true}
+	row := ledgerRow{What: maltName(l), Figure: w.pr.Mass(l.Mass), Why: w.why("grist"), Note: head, Tick: true}
 	for _, u := range l.Lots {
 		row.Note += " · " + lotName(u.Lot) + ", " + w.lotNote(u)
 		row.Short = shortText(u.Short)
@@ -147,16 +164,16 @@ func (w *sheetWriter) liquor() ledgerPart {
 	l := w.p.Liquor
 	part := ledgerPart{ID: "liquor", Title: "Liquor", Figure: w.pr.Volume(l.Total), Why: w.why("volume")}
 	add := func(r ledgerRow) { part.Rows = append(part.Rows, r) }
-	add(ledgerRow{What: "mash", Figure: w.pr.Volume(l.Mash), Why: w.why("volume"), Note: "measured cold", Box: "L"})
-	add(ledgerRow{What: "strike", Figure: w.pr.Temperature(l.Strike), Why: w.why("strike"), Note: "grain at " + w.pr.Temperature(w.p.GrainTemperature()), Box: "°"})
+	add(ledgerRow{What: "mash", Figure: w.pr.Volume(l.Mash), Why: w.why("volume"), Note: "measured cold", Box: w.litres()})
+	add(ledgerRow{What: "strike", Figure: w.pr.Temperature(l.Strike), Why: w.why("strike"), Note: "grain at " + w.pr.Temperature(w.p.GrainTemperature()), Box: w.degrees()})
 	if l.Infused > 0.005 {
-		add(ledgerRow{What: "for the later rests", Figure: w.pr.Volume(l.Infused), Why: w.why("volume"), Note: "measured cold", Box: "L"})
+		add(ledgerRow{What: "for the later rests", Figure: w.pr.Volume(l.Infused), Why: w.why("volume"), Note: "measured cold", Box: w.litres()})
 	}
 	if l.Steep > 0.005 {
-		add(ledgerRow{What: "cold steep", Figure: w.pr.Volume(l.Steep), Why: w.why("volume"), Box: "L"})
+		add(ledgerRow{What: "cold steep", Figure: w.pr.Volume(l.Steep), Why: w.why("volume"), Box: w.litres()})
 	}
 	if l.Sparge > 0.005 {
-		add(ledgerRow{What: "sparge", Figure: w.pr.Volume(l.Sparge), Why: w.why("volume"), Note: "no hotter than " + w.pr.Temperature(quantity.Celsius(77)), Box: "L"})
+		add(ledgerRow{What: "sparge", Figure: w.pr.Volume(l.Sparge), Why: w.why("volume"), Note: "no hotter than " + w.pr.Temperature(quantity.Celsius(77)), Box: w.litres()})
 	}
 	for _, salt := range l.Salts {
 		add(ledgerRow{What: salt.Name, Figure: w.pr.Mass(salt.Mass), Why: w.why("salts"), Note: "into all of the liquor", Tick: true})
@@ -208,7 +225,7 @@ func (w *sheetWriter) mash() ledgerPart {
 		if step.Time > 0 {
 			note += " for " + w.pr.Duration(step.Time)
 		}
-		part.Rows = append(part.Rows, ledgerRow{What: fmt.Sprintf("at %.0f min", step.At.Minutes()), Figure: w.pr.Temperature(step.Temperature), Why: w.why("strike"), Note: note, Box: "°"})
+		part.Rows = append(part.Rows, ledgerRow{What: fmt.Sprintf("at %.0f min", step.At.Minutes()), Figure: w.pr.Temperature(step.Temperature), Why: w.why("strike"), Note: note, Box: w.degrees()})
 	}
 	if m.Acid != nil {
 		part.Rows = append(part.Rows, ledgerRow{What: m.Acid.Name, Figure: w.pr.Number(m.Acid.ML, 1) + " mL", Why: w.why("mash-ph"), Note: "with the grain", Tick: true})
@@ -221,8 +238,8 @@ func (w *sheetWriter) mash() ledgerPart {
 	if m.Lactic > 0 {
 		part.Texts = append(part.Texts, fmt.Sprintf("Lactic acid in the beer from malt and liquor treatment: at most %s.", w.pr.Concentration(m.Lactic)))
 	}
-	if m.Acid != nil {
-		part.Cautions = append(part.Cautions, acidCaution(w.p)...)
+	if m.Acid != nil && w.p.Liquor.SpargeAcid == nil {
+		part.Cautions = append(part.Cautions, acidCaution(w.p)...) // else it stands with the liquor
 	}
 	return part
 }
@@ -231,12 +248,12 @@ func (w *sheetWriter) kettle() ledgerPart {
 	v, b := w.p.Volumes, w.p.Boil
 	part := ledgerPart{ID: "kettle", Title: "Kettle", Figure: "boil " + w.pr.Duration(b.Time), Why: w.why("volume")}
 	part.Rows = []ledgerRow{
-		{What: "full kettle", Figure: w.pr.VolumeAt(v.FullKettleHot), Why: w.why("volume"), Note: w.pr.Volume(v.FullKettle) + " cold", Box: "L @ °"},
-		{What: "its gravity", Figure: w.pr.SG(w.p.Gravity.FullKettle), Why: w.why("og"), Box: "SG @ °"},
+		{What: "full kettle", Figure: w.pr.VolumeAt(v.FullKettleHot), Why: w.why("volume"), Note: w.pr.Volume(v.FullKettle) + " cold", Box: w.litres() + " @ " + w.degrees()},
+		{What: "its gravity", Figure: w.pr.SG(w.p.Gravity.FullKettle), Why: w.why("og"), Box: "SG @ " + w.degrees()},
 		{What: "heat to the boil", Figure: w.pr.Duration(b.HeatUp), Why: w.why("volume"), Note: "boils at " + w.pr.Temperature(b.Temperature), Box: "time"},
 		{What: "evaporated", Figure: w.pr.Mass(b.Evaporation), Why: w.why("volume"), Note: w.pr.Mass(b.PerHour) + " an hour, " + w.pr.Fraction(b.Share, 1) + " in all"},
-		{What: "knock-out", Figure: w.pr.VolumeAt(v.KnockOutHot), Why: w.why("volume"), Note: w.pr.Volume(v.KnockOut) + " cold", Box: "L @ °"},
-		{What: "its gravity", Figure: w.pr.SG(w.p.Gravity.OG), Why: w.why("og"), Box: "SG @ °"},
+		{What: "knock-out", Figure: w.pr.VolumeAt(v.KnockOutHot), Why: w.why("volume"), Note: w.pr.Volume(v.KnockOut) + " cold", Box: w.litres() + " @ " + w.degrees()},
+		{What: "its gravity", Figure: w.pr.SG(w.p.Gravity.OG), Why: w.why("og"), Box: "SG @ " + w.degrees()},
 		{What: "DMS light", Figure: b.DMS.Light, Why: w.why("dms"), Note: fmt.Sprintf("about %.0f µg/L in the cold wort, up to %.0f", float64(b.DMS.Wort), float64(b.DMS.High))},
 	}
 	part.Texts = append(part.Texts, "The light "+b.DMS.Assumes+".")
@@ -261,9 +278,9 @@ func (w *sheetWriter) hops() ledgerPart {
 }
 
 func (w *sheetWriter) chargeRow(c plan.ChargeLine) ledgerRow {
-	row := ledgerRow{What: c.Hop, Figure: w.pr.Mass(c.Mass), Why: w.why("ibu"), Note: c.At.String(), Box: "time", Tick: true}
+	row := ledgerRow{What: hopName(c.Hop), Figure: w.pr.Mass(c.Mass), Why: w.why("ibu"), Note: c.At.String(), Box: "time", Tick: true}
 	if c.Meant != "" {
-		row.Note += " · for " + c.Meant
+		row.Note += " · for " + hopName(c.Meant)
 	}
 	row.Note += " · " + w.hopLots(c)
 	if !c.Dry {
@@ -297,8 +314,11 @@ func (w *sheetWriter) cooling() ledgerPart {
 	h := w.p.Hops
 	part := ledgerPart{ID: "cooling", Title: "Cooling", Figure: h.Cooling, Why: w.why("ibu")}
 	for _, step := range h.Path {
-		part.Rows = append(part.Rows, ledgerRow{What: step.Name, Figure: w.pr.Duration(step.Time), Why: w.why("ibu"),
-			Note: "from " + w.pr.Temperature(step.From) + " to " + w.pr.Temperature(step.To), Box: "min, °"})
+		note := "from " + w.pr.Temperature(step.From) + " to " + w.pr.Temperature(step.To)
+		if step.From == step.To {
+			note = "at " + w.pr.Temperature(step.To)
+		}
+		part.Rows = append(part.Rows, ledgerRow{What: step.Name, Figure: w.pr.Duration(step.Time), Why: w.why("ibu"), Note: note, Box: "min, " + w.degrees()})
 	}
 	return part
 }
@@ -314,11 +334,11 @@ func (w *sheetWriter) cellar() ledgerPart {
 		Note: fmt.Sprintf("as dry yeast (%s to %s); %.0f × 10⁹ cells", w.pr.Mass(c.DryRange.Low), w.pr.Mass(c.DryRange.High), c.Cells)}
 	part.Rows = append(part.Rows, pitch)
 	if c.Temperature != nil {
-		part.Rows = append(part.Rows, ledgerRow{What: "ferment at", Figure: w.pr.Temperature(c.Temperature.Low), Why: w.why("cells"), Note: "to " + w.pr.Temperature(c.Temperature.High), Box: "°"})
+		part.Rows = append(part.Rows, ledgerRow{What: "ferment at", Figure: w.pr.Temperature(c.Temperature.Low), Why: w.why("cells"), Note: "to " + w.pr.Temperature(c.Temperature.High), Box: w.degrees()})
 	}
 	fg := w.p.Gravity.FGRange
-	part.Rows = append(part.Rows, ledgerRow{What: "final gravity", Figure: w.pr.SG(w.p.Gravity.FG), Why: w.why("fg"), Note: w.pr.SG(fg.Low) + " to " + w.pr.SG(fg.High) + " over the yeast's attenuation", Box: "SG @ °"})
-	part.Rows = append(part.Rows, ledgerRow{What: "to package", Figure: w.pr.Volume(v.Packaged), Why: w.why("volume"), Box: "L"})
+	part.Rows = append(part.Rows, ledgerRow{What: "final gravity", Figure: w.pr.SG(w.p.Gravity.FG), Why: w.why("fg"), Note: w.pr.SG(fg.Low) + " to " + w.pr.SG(fg.High) + " over the yeast's attenuation", Box: "SG @ " + w.degrees()})
+	part.Rows = append(part.Rows, ledgerRow{What: "to package", Figure: w.pr.Volume(v.Packaged), Why: w.why("volume"), Box: w.litres()})
 	w.packaging(&part)
 	return part
 }
@@ -338,6 +358,17 @@ func (w *sheetWriter) packaging(part *ledgerPart) {
 	}
 	part.Rows = append(part.Rows, ledgerRow{What: "or a keg at 5 °C", Figure: w.pr.GaugePressure(c.Keg), Why: w.why("co2"), Note: "holds " + w.pr.Carbonation(c.CO2)})
 	part.Cautions = append(part.Cautions, "Fill no keg beyond its rating, and only with a relief valve; gas work follows the local code.")
+}
+
+// maltName is the malt of a line as the recipe calls it.
+func maltName(l plan.GrainLine) string { return capital(strings.ReplaceAll(l.Malt, "-", " ")) }
+
+// hopName is what people call a hop.
+func hopName(id string) string {
+	if h, ok := data.Hop(id); ok && h.Name != "" {
+		return h.Name
+	}
+	return id
 }
 
 // hopsOf lists the hops that the recipe names, each once.
