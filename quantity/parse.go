@@ -12,13 +12,16 @@ import (
 // ParseError says why a text could not be read, and what to write instead.
 type ParseError struct {
 	Text string // the text as it was written
-	What string // what it was read as: "a volume"
+	What string // what it was read as: "a volume"; empty where Msg says it all
 	Msg  string // what is wrong with it
 	Hint string // what to write instead; may be empty
 }
 
 // Error returns the fault on one line, without the hint.
 func (e *ParseError) Error() string {
+	if e.What == "" {
+		return e.Msg
+	}
 	return fmt.Sprintf("read %q as %s: %s", e.Text, e.What, e.Msg)
 }
 

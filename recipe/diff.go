@@ -4,15 +4,18 @@ package recipe
 
 import (
 	"fmt"
-	"math"
+	"slices"
+	"strings"
 )
 
 // Difference is one thing in which two versions of a recipe differ.
 type Difference struct {
-	Part   string // grist, mash, hops, water, yeast, aims, boil
+	Part   string // grist, hops, mash, boil, aims, water, yeast, package
 	What   string // "chocolate"
 	Before string // empty: it is new
 	After  string // empty: it is gone
+
+	follows bool // a consequence of another difference
 }
 
 func (d Difference) String() string {
@@ -25,28 +28,34 @@ func (d Difference) String() string {
 	return fmt.Sprintf("%s: %s %s → %s", d.Part, d.What, d.Before, d.After)
 }
 
+// Follows reports whether the difference is a consequence of another one: the
+// base malt that gives way, the early hops that keep the bitterness.
+func (d Difference) Follows() bool { return d.follows }
+
 // Differences lists what b does differently from a, apart from names, notes
 // and reasons.
 func Differences(a, b *Recipe) []Difference {
-	var out []Difference
-	add := func(part, what, before, after string) {
-		if before != after {
-			out = append(out, Difference{part, what, before, after})
+	out := append(diffGrist(a, b), diffHops(a, b)...)
+	out = append(out, diffMash(a, b)...)
+	out = append(out, diffWater(a.Water, b.Water)...)
+	out = append(out, diffYeast(a.Yeast, b.Yeast)...)
+	out = append(out, diffPackage(a.Package, b.Package)...)
+	return append(out, diffAims(a, b, out)...)
+}
+
+// Independent counts the changes that a taster could tell apart: those that
+// follow from no other. Versions that differ at all differ in one at least.
+func Independent(differences []Difference) int {
+	count := 0
+	for _, d := range differences {
+		if !d.follows {
+			count++
 		}
 	}
-	diffGrist(a, b, add)
-	diffHops(a, b, add)
-	add("mash", "rests", fmt.Sprint(a.Mash.Rests), fmt.Sprint(b.Mash.Rests))
-	add("mash", "ratio", textOf(a.Mash.Ratio), textOf(b.Mash.Ratio))
-	add("mash", "pH", textOf(a.Mash.PH), textOf(b.Mash.PH))
-	add("boil", "time", textOf(a.Boil), textOf(b.Boil))
-	add("aims", "original gravity", textOf(a.Aims.OG), textOf(b.Aims.OG))
-	add("aims", "bitterness", textOf(a.Aims.IBU), textOf(b.Aims.IBU))
-	add("aims", "colour", textOf(a.Aims.Color), textOf(b.Aims.Color))
-	add("aims", "carbonation", textOf(a.Aims.CO2), textOf(b.Aims.CO2))
-	diffWater(a.Water, b.Water, add)
-	diffYeast(a.Yeast, b.Yeast, add)
-	return out
+	if count == 0 && len(differences) > 0 {
+		return 1
+	}
+	return count
 }
 
 // textOf writes an optional measure; nothing where it isn't given.
@@ -57,27 +66,45 @@ func textOf[T interface{ MarshalText() ([]byte, error) }](v *T) string {
 	return text(*v)
 }
 
-type differ func(part, what, before, after string)
+// changed appends a difference where the two texts differ.
+func changed(list []Difference, part, what, before, after string) []Difference {
+	if before == after {
+		return list
+	}
+	return append(list, Difference{Part: part, What: what, Before: before, After: after})
+}
 
-func diffGrist(a, b *Recipe, add differ) {
-	before := map[string]Grain{}
-	for _, g := range a.Grist {
-		before[g.Malt] = g
+// followers marks all differences of a list but the first n.
+func followers(list []Difference, n int) []Difference {
+	for i := min(n, len(list)); i < len(list); i++ {
+		list[i].follows = true
 	}
-	for _, g := range b.Grist {
-		old, ok := before[g.Malt]
-		delete(before, g.Malt)
-		if !ok {
-			add("grist", g.Malt, "", grainText(g))
-			continue
+	return list
+}
+
+// pair matches the entries of two lists, as many as it can by the first
+// likeness, of the rest as many as it can by the next. The pairs stand in the
+// order of b, those gone from a behind them; -1 stands for none.
+func pair[T any](a, b []T, likenesses ...func(x, y T) bool) (found [][2]int) {
+	ofA, ofB := slices.Repeat([]int{-1}, len(a)), slices.Repeat([]int{-1}, len(b))
+	for _, alike := range likenesses {
+		for j := range b {
+			for i := range a {
+				if ofA[i] < 0 && ofB[j] < 0 && alike(a[i], b[j]) {
+					ofA[i], ofB[j] = j, i
+				}
+			}
 		}
-		add("grist", g.Malt, grainText(old), grainText(g))
 	}
-	for _, g := range a.Grist {
-		if old, gone := before[g.Malt]; gone {
-			add("grist", g.Malt, grainText(old), "")
+	for j := range b {
+		found = append(found, [2]int{ofB[j], j})
+	}
+	for i := range a {
+		if ofA[i] < 0 {
+			found = append(found, [2]int{i, -1})
 		}
 	}
+	return found
 }
 
 func grainText(g Grain) string {
@@ -94,102 +121,66 @@ func grainText(g Grain) string {
 	return s
 }
 
-// diffHops pairs charges of the same hop in their order.
-func diffHops(a, b *Recipe, add differ) {
-	used := make([]bool, len(a.Hops))
-	for _, c := range b.Hops {
-		found := false
-		for i, old := range a.Hops {
-			if !used[i] && old.Hop == c.Hop {
-				used[i], found = true, true
-				add("hops", c.Hop, chargeText(old), chargeText(c))
-				break
-			}
-		}
-		if !found {
-			add("hops", c.Hop, "", chargeText(c))
-		}
-	}
-	for i, old := range a.Hops {
-		if !used[i] {
-			add("hops", old.Hop, chargeText(old), "")
-		}
-	}
-}
-
 func chargeText(c Charge) string {
 	amount := textOf(c.Bitterness) + textOf(c.Dose) + textOf(c.Mass)
 	return amount + " " + c.At.String()
 }
 
-func diffWater(a, b *Water, add differ) {
-	if a == nil {
-		a = new(Water)
-	}
-	if b == nil {
-		b = new(Water)
-	}
-	add("water", "Ca", textOf(a.Ca), textOf(b.Ca))
-	add("water", "Mg", textOf(a.Mg), textOf(b.Mg))
-	add("water", "Na", textOf(a.Na), textOf(b.Na))
-	add("water", "Cl", textOf(a.Cl), textOf(b.Cl))
-	add("water", "SO4", textOf(a.SO4), textOf(b.SO4))
-	add("water", "HCO3", textOf(a.HCO3), textOf(b.HCO3))
-	add("water", "acid", a.Acid, b.Acid)
+func diffMash(a, b *Recipe) (out []Difference) {
+	out = changed(out, "mash", "rests", restsText(a.Mash.Rests), restsText(b.Mash.Rests))
+	out = changed(out, "mash", "ratio", textOf(a.Mash.Ratio), textOf(b.Mash.Ratio))
+	out = changed(out, "mash", "pH", textOf(a.Mash.PH), textOf(b.Mash.PH))
+	out = changed(out, "mash", "sparge", a.Mash.Sparge, b.Mash.Sparge)
+	return changed(out, "boil", "time", textOf(a.Boil), textOf(b.Boil))
 }
 
-func diffYeast(a, b *Yeast, add differ) {
-	if a == nil {
-		a = new(Yeast)
+func restsText(rests []Rest) string {
+	var parts []string
+	for _, r := range rests {
+		parts = append(parts, r.String())
 	}
-	if b == nil {
-		b = new(Yeast)
-	}
-	add("yeast", "kind", a.Kind, b.Kind)
-	add("yeast", "attenuation", textOf(a.Attenuation), textOf(b.Attenuation))
-	add("yeast", "temperature", textOf(a.Temperature), textOf(b.Temperature))
-	add("yeast", "pitch", textOf(a.Pitch), textOf(b.Pitch))
+	return strings.Join(parts, ", ")
 }
 
-// smallMove is the share of the grist up to which a grain may follow another
-// change without being one of its own: rounding and colour kept.
-const smallMove = 0.005
-
-// Independent counts the changes that a taster could tell apart: within the
-// grist one grain's gain is another's loss, and a small correction that keeps
-// colour or bitterness belongs to the change that called for it. Two charges
-// of hops that change together count as one, because the bitterness of the
-// whole is kept between them.
-func Independent(differences []Difference) int {
-	parts := map[string]int{}
-	grist := 0
-	for _, d := range differences {
-		switch d.Part {
-		case "grist":
-			if movesMuch(d) {
-				grist++
-			}
-		case "aims":
-			// an aim that moves with the recipe is a consequence
-		default:
-			parts[d.Part]++
-		}
-	}
-	count := len(parts)
-	if grist > 0 {
-		count += max(1, (grist+1)/2)
-	}
-	return count
+// diffWater takes the ions for one change: a salt moves two of them. Salts and
+// acid are means to the ions and the pH.
+func diffWater(a, b *Water) []Difference {
+	a, b = orEmpty(a), orEmpty(b)
+	ions := changed(nil, "water", "Ca", textOf(a.Ca), textOf(b.Ca))
+	ions = changed(ions, "water", "Mg", textOf(a.Mg), textOf(b.Mg))
+	ions = changed(ions, "water", "Na", textOf(a.Na), textOf(b.Na))
+	ions = changed(ions, "water", "Cl", textOf(a.Cl), textOf(b.Cl))
+	ions = changed(ions, "water", "SO4", textOf(a.SO4), textOf(b.SO4))
+	ions = changed(ions, "water", "HCO3", textOf(a.HCO3), textOf(b.HCO3))
+	means := changed(nil, "water", "salts", strings.Join(a.Salts, ", "), strings.Join(b.Salts, ", "))
+	means = changed(means, "water", "acid", a.Acid, b.Acid)
+	return append(followers(ions, 1), followers(means, 0)...)
 }
 
-// movesMuch reports whether a grain changed by more than a correction.
-func movesMuch(d Difference) bool {
-	var before, after float64
-	var restBefore, restAfter string
-	n1, _ := fmt.Sscanf(d.Before, "%f %% %s", &before, &restBefore)
-	n2, _ := fmt.Sscanf(d.After, "%f %% %s", &after, &restAfter)
-	if n1 == 0 || n2 == 0 || restBefore != restAfter {
-		return true
+// diffYeast takes what another yeast does differently for one change.
+func diffYeast(a, b *Yeast) []Difference {
+	a, b = orEmpty(a), orEmpty(b)
+	out := changed(nil, "yeast", "kind", a.Kind, b.Kind)
+	another := len(out)
+	out = changed(out, "yeast", "attenuation", textOf(a.Attenuation), textOf(b.Attenuation))
+	out = changed(out, "yeast", "temperature", textOf(a.Temperature), textOf(b.Temperature))
+	out = changed(out, "yeast", "pitch", textOf(a.Pitch), textOf(b.Pitch))
+	if another > 0 {
+		return followers(out, 1)
 	}
-	return math.Abs(before-after) > smallMove*100
+	return out
+}
+
+// diffPackage takes the way the beer is put up and its sugar for one change.
+func diffPackage(a, b *Package) []Difference {
+	a, b = orEmpty(a), orEmpty(b)
+	out := changed(nil, "package", "in", a.In, b.In)
+	return followers(changed(out, "package", "sugar", a.Sugar, b.Sugar), 1)
+}
+
+func orEmpty[T any](v *T) *T {
+	if v == nil {
+		return new(T)
+	}
+	return v
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"gyle/internal/document"
 	"gyle/quantity"
 )
 
@@ -47,13 +48,43 @@ func (m *Moment) UnmarshalText(text []byte) error {
 	switch got.Stage {
 	case AtBoil, AtStand, AtDry:
 	default:
-		return fault("%q is no moment of the brewing", momentHint, s)
+		return fault("%q is no moment of the brewing", likelyMoment(got.Stage, s), s)
 	}
 	if err := got.readMeasures(rest); err != nil {
 		return err
 	}
 	*m = got
 	return nil
+}
+
+// otherNames are words of the trade for moments, with how they are written here.
+var otherNames = map[Stage]string{
+	"whirlpool": `write "flame-out", or with its temperature "stand 80 °C 20 min"`,
+	"steep":     `write "stand 80 °C 20 min"`,
+	"hopstand":  `write "stand 80 °C 20 min"`,
+	"flameout":  `write "flame-out"`,
+	"flame":     `write "flame-out"`,
+	"knock-out": `write "flame-out"`,
+	"knockout":  `write "flame-out"`,
+	"fwh":       `write "first wort"`,
+	"first":     `write "first wort"`,
+	"dryhop":    `write "dry 3 d 14 °C"`,
+	"dry-hop":   `write "dry 3 d 14 °C"`,
+}
+
+// likelyMoment says how a moment was probably meant.
+func likelyMoment(word Stage, s string) string {
+	if hint, ok := otherNames[word]; ok {
+		return hint
+	}
+	if _, err := quantity.ParseDuration(s); err == nil {
+		return fmt.Sprintf("write \"boil %s\" for so long before the end of the boil", s)
+	}
+	known := []string{string(AtMash), string(AtFirstWort), string(AtBoil), string(AtFlameOut), string(AtStand), string(AtDry)}
+	if near, ok := document.Nearest(string(word), known); ok {
+		return "did you mean " + near + "?"
+	}
+	return momentHint
 }
 
 // readMeasures reads the times and temperatures behind the word of the stage.
@@ -64,20 +95,23 @@ func (m *Moment) readMeasures(s string) error {
 			continue
 		}
 		t, err := quantity.ParseTemperature(part)
-		if err != nil {
+		switch {
+		case err != nil && strings.Trim(part, "0123456789.,") == "":
+			return fault("%s of what?", fmt.Sprintf("write \"%s min\" or \"%s °C\"", part, part), part)
+		case err != nil:
 			return fault("%q is neither a time nor a temperature", momentHint, part)
 		}
 		m.Temperature = t
 	}
 	switch {
 	case m.Time < 0:
-		return fault("a time of %s can't be", momentHint, s)
+		return fault("a time can't be less than nothing", momentHint)
 	case m.Stage == AtBoil && !m.Temperature.IsZero():
 		return fault("a boil has no temperature of its own", `the house decides it; write "boil 60 min" or "stand 95 °C 10 min"`)
 	case m.Stage == AtStand && m.Temperature.IsZero():
 		return fault("a stand needs its temperature", momentHint)
 	case m.Stage != AtBoil && m.Time == 0:
-		return fault("a %s needs its time", momentHint, m.Stage)
+		return fault("%s needs its time", momentHint, map[Stage]string{AtStand: "a stand", AtDry: "dry hopping"}[m.Stage])
 	case m.Stage == AtBoil && s == "":
 		return fault("say how long before the end of the boil", momentHint)
 	}

@@ -68,7 +68,7 @@ func (r *Recipe) validateGrist(add adder) {
 		add("grist", "write all of them as shares, or all as masses", "shares and masses are mixed")
 	}
 	if shares == len(r.Grist) && math.Abs(sum-1) > shareTolerance {
-		add("grist", "the shares are of the mass of the grist", "shares add up to %.4g %%, not 100 %%", sum*100)
+		add("grist", missingShare(sum), "shares add up to %.4g %%, not 100 %%", sum*100)
 	}
 	if r.Aims.OG == nil && masses == 0 {
 		add("aims", "add og: 1.050 or og: 12.4 °P", "a recipe in shares needs its original gravity")
@@ -76,6 +76,14 @@ func (r *Recipe) validateGrist(add adder) {
 	if masses > 0 && r.Size == nil {
 		add("grist", "add size: 20 L", "masses mean something only with the size of the brew")
 	}
+}
+
+// missingShare says what to do with shares that don't add up.
+func missingShare(sum float64) string {
+	if sum > 1 {
+		return fmt.Sprintf("take off %.3g %%, usually of the base malt; or write masses", (sum-1)*100)
+	}
+	return fmt.Sprintf("%.3g %% are missing, usually of the base malt; or write masses", (1-sum)*100)
 }
 
 func (r *Recipe) validateHops(add adder) {

@@ -159,6 +159,12 @@ func (d *Decode) structure(p *plan, n *Node, v reflect.Value) {
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		at, known := p.byName[key.Value]
+		if known && seen[at] == nil && i+3 < len(n.Content) && decimalComma(value, n.Content[i+2], n.Content[i+3]) {
+			seen[at] = key
+			d.commaFault(key, value, n.Content[i+2])
+			i += 2
+			continue
+		}
 		switch {
 		case !known:
 			d.unknownKey(p, key, value)
@@ -192,6 +198,22 @@ func (d *Decode) unknownKey(p *plan, key, value *Node) {
 		return
 	}
 	d.faultIn(path, key, "unknown key", keysHint("the keys here are ", p.names))
+}
+
+// decimalComma reports whether a value was cut in two at its decimal comma:
+// between braces "12,4 °P" is a value, a comma and a key without value.
+func decimalComma(value, next, nothing *Node) bool {
+	if !IsText(value) || value.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) != 0 || !isEmpty(nothing) || !IsText(next) {
+		return false
+	}
+	digit := func(b byte) bool { return b >= '0' && b <= '9' }
+	before, after := value.Value, next.Value
+	return before != "" && after != "" && digit(before[len(before)-1]) && digit(after[0])
+}
+
+func (d *Decode) commaFault(key, value, next *Node) {
+	d.faultIn(join(d.Path(), key.Value), value, "a comma separates the entries between { and }",
+		fmt.Sprintf("write %s: %s.%s, or put quotes around it: \"%s,%s\"", key.Value, value.Value, next.Value, value.Value, next.Value))
 }
 
 func (d *Decode) repeatedKey(key, first *Node) {
