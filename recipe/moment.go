@@ -100,6 +100,8 @@ func (m *Moment) readMeasures(s string) error {
 			return fault("%s of what?", fmt.Sprintf("write \"%s min\" or \"%s °C\"", part, part), part)
 		case err != nil:
 			return fault("%q is neither a time nor a temperature", momentHint, part)
+		case !m.Temperature.IsZero():
+			return fault("there are two temperatures", momentHint)
 		}
 		m.Temperature = t
 	}
@@ -119,12 +121,13 @@ func (m *Moment) readMeasures(s string) error {
 }
 
 // measures splits "80 °C 20 min" into its number-and-unit pairs. "for", "at"
-// and "@" between them are ignored.
+// and "@" between them and a comma behind them are ignored.
 func measures(s string) []string {
 	var out []string
 	for _, word := range strings.Fields(s) {
+		word = strings.TrimSuffix(word, ",")
 		switch strings.ToLower(word) {
-		case "for", "at", "@", "of", ",":
+		case "for", "at", "@", "of", "":
 			continue
 		}
 		startsNumber := strings.ContainsAny(word[:1], "0123456789-+.,") || strings.HasPrefix(word, "−")
