@@ -3,7 +3,6 @@
 package web
 
 import (
-	"context"
 	"embed"
 	"errors"
 	"net/http"
@@ -236,27 +235,26 @@ func faultOf(f document.Fault) faultBody {
 
 // conflictBody is a document that two people changed at once.
 type conflictBody struct {
-	Edit    editBody // what the reader typed; saving it starts from Theirs
+	Edit    editBody // what the form holds; saving it starts from Theirs
+	Mine    string   // what the reader typed
+	Merged  bool     // the form holds both changes
 	Theirs  Document
-	Changes []change // from theirs to yours
+	Changes []change // from theirs to what the form holds
 	Since   []change // what they changed since the edit began; nil where that isn't known
 }
 
+// showConflict shows both texts. Where the changes don't touch one another,
+// the form holds them together; else it holds what the reader typed.
 func (s *Server) showConflict(w http.ResponseWriter, r *http.Request, mine editBody, c *ConflictError) error {
 	theirs := c.Current
-	body := conflictBody{Edit: mine, Theirs: theirs, Changes: compare(theirs.Text, mine.Text)}
+	body := conflictBody{Edit: mine, Mine: mine.Text, Theirs: theirs}
 	body.Edit.Base = theirs.Revision
-	body.Since = s.since(r.Context(), mine, theirs)
+	if began, err := s.book.GetRevision(r.Context(), theirs.Kind, theirs.Slug, mine.Base); err == nil {
+		body.Since = shortened(compare(began.Text, theirs.Text), 1)
+		if merged, ok := merge(began.Text, mine.Text, theirs.Text); ok {
+			body.Edit.Text, body.Merged = merged, true
+		}
+	}
+	body.Changes = shortened(compare(theirs.Text, body.Edit.Text), 2)
 	return s.show(w, r, http.StatusConflict, "page_conflict", Sheet{Title: theirs.Title, Chapter: theirs.Kind, Folio: folio(theirs), Body: body})
-}
-
-func (s *Server) since(ctx context.Context, mine editBody, theirs Document) []change {
-	if mine.Base == 0 {
-		return nil
-	}
-	began, err := s.book.GetRevision(ctx, theirs.Kind, theirs.Slug, mine.Base)
-	if err != nil {
-		return nil
-	}
-	return shortened(compare(began.Text, theirs.Text), 1)
 }

@@ -458,6 +458,44 @@ func TestCompare(t *testing.T) {
 	}
 }
 
+func TestMerge(t *testing.T) {
+	const base = "a\nb\nc\nd\ne\n"
+	for name, c := range map[string]struct{ mine, theirs, merged string }{
+		"far apart":    {"A\nb\nc\nd\ne\n", "a\nb\nc\nd\nE\n", "A\nb\nc\nd\nE\n"},
+		"put in":       {"a\nb\nx\nc\nd\ne\n", "a\nb\nc\nd\ne\ny\n", "a\nb\nx\nc\nd\ne\ny\n"},
+		"taken out":    {"a\nc\nd\ne\n", "a\nb\nc\nd\n", "a\nc\nd\n"},
+		"the same":     {"a\nB\nc\nd\ne\n", "a\nB\nc\nd\ne\n", "a\nB\nc\nd\ne\n"},
+		"only theirs":  {base, "x\n", "x\n"},
+		"at one place": {"a\nB\nc\nd\ne\n", "a\nβ\nc\nd\ne\n", ""},
+		"side by side": {"a\nB\nc\nd\ne\n", "a\nb\nC\nd\ne\n", ""},
+		"out and in":   {"a\nc\nd\ne\n", "a\nB\nc\nd\ne\n", ""},
+	} {
+		for _, turn := range [][2]string{{c.mine, c.theirs}, {c.theirs, c.mine}} {
+			merged, ok := merge(base, turn[0], turn[1])
+			if merged != c.merged || ok != (c.merged != "") {
+				t.Errorf("%s: merged %q, %v", name, merged, ok)
+			}
+		}
+	}
+}
+
+func TestConflictBringsBothTogether(t *testing.T) {
+	b := fullBook(t)
+	c := near(t, newTestServer(t, Options{Book: b}))
+	d, _ := b.Get(t.Context(), "recipe", "ferry-brown-4")
+	theirs := strings.Replace(d.Text, "boil: 60 min", "boil: 75 min", 1)
+	mine := strings.Replace(d.Text, "ibu: 29", "ibu: 31", 1)
+	want(t, c.post("/recipe/ferry-brown-4/text", url.Values{"base": {"1"}, "text": {theirs}}), http.StatusSeeOther)
+	w := c.post("/recipe/ferry-brown-4/text", url.Values{"base": {"1"}, "text": {mine}})
+	want(t, w, http.StatusConflict, "Both together", "Yours, as you typed it")
+	form := w.Body.String()
+	form = form[strings.Index(form, `name="text"`):]
+	form = form[:strings.Index(form, "</textarea>")]
+	if !strings.Contains(form, "ibu: 31") || !strings.Contains(form, "boil: 75 min") {
+		t.Errorf("the form holds\n%s", form)
+	}
+}
+
 func TestServeEndsInOrder(t *testing.T) {
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
