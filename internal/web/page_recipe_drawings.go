@@ -1,0 +1,230 @@
+// SPDX-License-Identifier: MIT
+
+package web
+
+import (
+	"fmt"
+	"strings"
+
+	"gyle/data"
+	"gyle/internal/chart"
+	"gyle/judge"
+	"gyle/quantity"
+	"gyle/recipe"
+	"gyle/science/color"
+	"gyle/science/mash"
+	"gyle/style"
+)
+
+// recipeRule is a verdict of the style with its drawing.
+type recipeRule struct {
+	judge.Verdict
+	Mark string
+}
+
+// rules draws the verdicts: the broken ones, those at an edge or inside, and
+// those that can't be judged. Idle rules are left out.
+func (f *figuredRecipe) rules(pr quantity.Printer) (broken, kept, unknown []recipeRule) {
+	if f.Judged == nil {
+		return nil, nil, nil
+	}
+	for _, v := range f.Judged.Broken() {
+		broken = append(broken, newRecipeRule(v, pr))
+	}
+	for _, v := range f.Judged.Verdicts {
+		switch v.Word {
+		case judge.Inside, judge.Edge:
+			kept = append(kept, newRecipeRule(v, pr))
+		case judge.Unknown:
+			unknown = append(unknown, recipeRule{Verdict: v})
+		}
+	}
+	return broken, kept, unknown
+}
+
+func newRecipeRule(v judge.Verdict, pr quantity.Printer) recipeRule {
+	decimals := decimalsIn(v.Text + " " + v.Range)
+	r := chart.Rule{
+		Name: v.Phrase, Low: v.Low, High: v.High, Value: v.Value,
+		Format: func(x float64) string { return pr.Number(x, decimals) },
+	}
+	switch v.Word {
+	case judge.Edge:
+		r.Verdict = chart.Edge
+	case judge.Outside:
+		r.Verdict = chart.Outside
+	}
+	id := fmt.Sprintf("rule-%d-%d", v.Rule, v.Part)
+	return recipeRule{v, chart.RuleMark(chart.Sheet{ID: id, Printer: pr}, r)}
+}
+
+// decimalsIn is how many decimals the numbers of a text have at most.
+func decimalsIn(text string) (most int) {
+	at := -1
+	for i, r := range text + " " {
+		switch {
+		case r == '.' || r == ',':
+			at = i
+		case r >= '0' && r <= '9':
+		default:
+			if at >= 0 {
+				most = max(most, i-at-1)
+			}
+			at = -1
+		}
+	}
+	return most
+}
+
+// cuvette is the path through which laboratories look at wort, in cm.
+const cuvette = 1
+
+// wortSwatch is the colour of a malt: that of its laboratory wort in a cuvette.
+func wortSwatch(c quantity.EBC) chart.RGB {
+	r, g, b := color.Swatch(c, cuvette)
+	return chart.RGB{R: r, G: g, B: b}
+}
+
+// strips draws a grist by mass, extract and colour, with what changed against
+// an older one.
+func (f *figuredRecipe) strips(id, label string, before *recipe.Recipe, pr quantity.Printer) string {
+	version := chart.GristVersion{Label: label}
+	for i, g := range f.Recipe.Grist {
+		part := f.gristPart(i, g)
+		if part.Change = gristChange(g, before, pr); part.Mass == 0 && part.Change == "" {
+			continue
+		}
+		version.Parts = append(version.Parts, part)
+	}
+	return chart.Responsive(chart.Sheet{ID: id, Printer: pr}, func(s chart.Sheet) string {
+		return chart.GristStrips(s, chart.Grists{Versions: []chart.GristVersion{version}})
+	})
+}
+
+// gristPart says what a grain brings: by the plan, or as is typical of it.
+func (f *figuredRecipe) gristPart(i int, g recipe.Grain) chart.GristPart {
+	if f.Plan != nil && i < len(f.Plan.Grist.Lines) {
+		l := f.Plan.Grist.Lines[i]
+		return chart.GristPart{Name: l.Malt, Mass: float64(l.Share), Extract: float64(l.ExtractShare), Color: float64(l.ColorShare), Swatch: wortSwatch(l.Color)}
+	}
+	part := chart.GristPart{Name: g.Malt, Mass: gristAmount(g)}
+	typical, known := data.Malt(g.Malt)
+	ebc := quantity.EBC(typical.ColourEBC.Mid())
+	if g.Color != nil {
+		ebc = g.Color.EBC()
+	}
+	part.Swatch = wortSwatch(ebc)
+	part.Color = part.Mass * color.LovibondFromEBC(ebc) * float64(mash.ColorYield(darkEntry(g.In)))
+	if known {
+		part.Extract = part.Mass * typical.ExtractAsIs() * float64(mash.ExtractYield(darkEntry(g.In)))
+	}
+	return part
+}
+
+// gristAmount is the share of a grain, or its mass where masses are written.
+func gristAmount(g recipe.Grain) float64 {
+	switch {
+	case g.Share != nil:
+		return float64(*g.Share)
+	case g.Mass != nil:
+		return float64(*g.Mass)
+	}
+	return 0
+}
+
+// darkEntry is an entry as the chapter on mashing has it.
+func darkEntry(e recipe.Entry) mash.Entry {
+	switch e.Way {
+	case recipe.LateMash:
+		return mash.Late
+	case recipe.ColdSteep:
+		return mash.ColdSteep
+	}
+	return mash.FromStart
+}
+
+// leastChange is the smallest change of a share that is drawn: half of the
+// last digit of a share in tenths of a percent.
+const leastChange = 0.0005
+
+// gristChange says what became of a grain since an older recipe.
+func gristChange(g recipe.Grain, before *recipe.Recipe, pr quantity.Printer) string {
+	if before == nil || g.Share == nil {
+		return ""
+	}
+	for _, old := range before.Grist {
+		if old.Malt != g.Malt || old.Share == nil {
+			continue
+		}
+		var changes []string
+		if d := *g.Share - *old.Share; d > leastChange || d < -leastChange {
+			changes = append(changes, strings.TrimSuffix(pr.Fraction(*old.Share, 1), " %")+" → "+pr.Fraction(*g.Share, 1))
+		}
+		if g.In != old.In {
+			changes = append(changes, g.In.String())
+		}
+		return strings.Join(changes, ", ")
+	}
+	return "new, " + pr.Fraction(*g.Share, 1)
+}
+
+// wedge draws the colour of the beer by path length; nothing where no colour
+// is known.
+func (f *figuredRecipe) wedge(id string, pr quantity.Printer) string {
+	shade := f.find(quantity.BeerColor)
+	if !shade.known {
+		return ""
+	}
+	w := chart.Wedge{Label: shade.Text}
+	for _, cm := range wedgePaths {
+		r, g, b := color.Swatch(quantity.EBC(shade.value), cm)
+		w.Stops = append(w.Stops, chart.WedgeStop{CM: cm, Color: chart.RGB{R: r, G: g, B: b}})
+	}
+	return chart.Responsive(chart.Sheet{ID: id, Printer: pr}, func(s chart.Sheet) string {
+		return chart.ColorWedge(s, chart.Wedges{Predicted: w})
+	})
+}
+
+// wedgePaths are the path lengths at which the wedge is coloured, in cm; it is
+// blended between them.
+var wedgePaths = []float64{0.3, 0.6, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 5.5, 6, 6.5, 7, 7.5, 8}
+
+// recipeStyleArea is what a style says of gravity and bitterness; nil where it
+// doesn't limit both.
+func recipeStyleArea(st *style.Style) *chart.StyleArea {
+	if st == nil {
+		return nil
+	}
+	area := &chart.StyleArea{Name: st.Name}
+	var og, ibu bool
+	for i := range st.Rules {
+		rule := &st.Rules[i]
+		if rule.Subject() != style.OnFigure || rule.When != nil || rule.GravityRange() != nil {
+			continue
+		}
+		span := rule.Range()
+		switch rule.FigureName() {
+		case quantity.OG:
+			area.OG, og = quantity.Span[quantity.SG]{Low: quantity.SG(span.Low), High: quantity.SG(span.High)}, true
+		case quantity.Bitterness:
+			area.IBU, ibu = quantity.Span[quantity.IBU]{Low: quantity.IBU(span.Low), High: quantity.IBU(span.High)}, true
+		case quantity.BUGU:
+			area.RatioLow, area.RatioHigh = closedEnd(span.Low), closedEnd(span.High)
+		}
+	}
+	if !og || !ibu {
+		return nil
+	}
+	return area
+}
+
+// closedEnd is an end of a range, 0 where it is open.
+func closedEnd(end float64) float64 {
+	if end > -openEnd && end < openEnd {
+		return end
+	}
+	return 0
+}
+
+// openEnd is beyond any number of a beer.
+const openEnd = 1e9
