@@ -10,7 +10,7 @@
   const form = document.getElementById("choices");
   const panel = document.getElementById("reason-panel");
   const said = document.getElementById("plan-said");
-  if (!form || !panel) return;
+  if (!panel) return;
 
   async function page(address, signal) {
     const answer = await fetch(address, { signal });
@@ -62,19 +62,21 @@
     if (link) document.getElementById("plan").before(link);
   }
 
-  form.addEventListener("input", (event) => {
-    if (event.isComposing) return;
-    const chosen = event.target.matches("select, [type=checkbox]");
-    if (event.target.name === "house" && form.elements.cooling) form.elements.cooling.value = "";
-    clearTimeout(timer);
-    timer = setTimeout(repaint, chosen ? 0 : pauseTyping);
-  });
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    clearTimeout(timer);
-    repaint();
-  });
-  form.querySelector("[data-once]").hidden = true;
+  if (form) {
+    form.addEventListener("input", (event) => {
+      if (event.isComposing) return;
+      const chosen = event.target.matches("select, [type=checkbox]");
+      if (event.target.name === "house" && form.elements.cooling) form.elements.cooling.value = "";
+      clearTimeout(timer);
+      timer = setTimeout(repaint, chosen ? 0 : pauseTyping);
+    });
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      clearTimeout(timer);
+      repaint();
+    });
+    form.querySelector("[data-once]").hidden = true;
+  }
 
   let opener;
   async function why(link) {
