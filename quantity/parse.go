@@ -199,6 +199,9 @@ func (k *kind[T]) readBare(n number) (T, *trouble) {
 		return k.units[0].read(n), nil
 	}
 	var none T
+	if k.preferred()[0] == "%" && n.value > 0 && n.value <= 1 {
+		return none, &trouble{"the sign % is missing", fmt.Sprintf("write \"%.4g %%\" where it is a part of one, %q where it is percent", 100*n.value, n.text+" %")}
+	}
 	return none, &trouble{"the unit is missing", fmt.Sprintf("write %q", n.text+" "+k.preferred()[0])}
 }
 
@@ -211,10 +214,30 @@ func (k *kind[T]) unknown(n number, unit string) *trouble {
 		return &trouble{fmt.Sprintf("%q isn't understood in a number", unit[:1]), "write a decimal number and a unit"}
 	}
 	hint := "write one of " + strings.Join(k.preferred(), ", ")
+	if len(k.units) == 1 {
+		hint = fmt.Sprintf("write %q", n.text+" "+k.preferred()[0])
+	}
+	if measure, foreign := measureOf[unit]; foreign {
+		return &trouble{fmt.Sprintf("%q is a unit of %s", unit, measure), hint}
+	}
 	if near := nearest(unit, k.spellings()); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", n.text+" "+near)
 	}
 	return &trouble{fmt.Sprintf("the unit %q is unknown", unit), hint}
+}
+
+// measureOf says what the common units measure, for those that stand in the
+// wrong place.
+var measureOf = map[string]string{
+	"g": "mass", "kg": "mass", "lb": "mass", "oz": "mass",
+	"mL": "volume", "L": "volume", "l": "volume", "hL": "volume",
+	"min": "time", "h": "time", "d": "time", "s": "time",
+	"°C": "temperature", "°F": "temperature", "K": "temperature",
+	"EBC": "colour", "SRM": "colour", "°L": "colour",
+	"IBU": "bitterness", "BU": "bitterness", "°P": "gravity",
+	"vol": "carbonation", "bar": "pressure", "psi": "pressure",
+	"g/L": "what is dissolved in a litre", "mg/L": "concentration", "ppm": "concentration",
+	"%": "a share", "kW": "power", "W": "power", "m": "length", "ft": "length",
 }
 
 // spellings returns all spellings of all units.

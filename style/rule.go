@@ -3,6 +3,7 @@
 package style
 
 import (
+	"errors"
 	"fmt"
 
 	"gyle/quantity"
@@ -156,9 +157,9 @@ func (r *Rule) validate(path string, groups []string, add func(path, msg, hint s
 		add(path, "the rule has no range", "add in: 8..16 %")
 		return
 	}
-	if err := r.readRange(all[0]); err != nil {
+	if at, err := r.readRange(all[0]); err != nil {
 		msg, hint := explain(err)
-		add(path+".in", msg, hint)
+		add(path+"."+at, msg, hint)
 	}
 	if len(r.OfWhich) > 0 && all[0] != OnShare {
 		add(path+".of which", "only a rule of shares has parts", "")
@@ -177,14 +178,16 @@ func (r *Rule) validate(path string, groups []string, add func(path, msg, hint s
 
 // explain splits an error into its message and its hint.
 func explain(err error) (msg, hint string) {
-	if p, ok := err.(*quantity.ParseError); ok {
-		return p.Msg, p.Hint
+	var p *quantity.ParseError
+	if errors.As(err, &p) {
+		return p.Error(), p.Hint
 	}
 	return err.Error(), ""
 }
 
-// readRange reads the range in the unit of the subject.
-func (r *Rule) readRange(subject Subject) (err error) {
+// readRange reads the range in the unit of the subject. With an error it tells
+// the key at which the fault stands.
+func (r *Rule) readRange(subject Subject) (at string, err error) {
 	switch subject {
 	case OnFigure:
 		return r.readFigureRange()
@@ -197,10 +200,10 @@ func (r *Rule) readRange(subject Subject) (err error) {
 	case OnYeast:
 		return r.readYeastRange()
 	}
-	return err
+	return "in", err
 }
 
-func (r *Rule) readYeastRange() (err error) {
+func (r *Rule) readYeastRange() (at string, err error) {
 	switch r.Yeast {
 	case "attenuation":
 		r.span, err = readFractions(r.In)
@@ -211,27 +214,24 @@ func (r *Rule) readYeastRange() (err error) {
 	case "pitch":
 		r.span, err = readSpan[quantity.PitchRate](r.In)
 	default:
-		err = &quantity.ParseError{Text: r.Yeast, Msg: fmt.Sprintf("%q is nothing a rule can say of yeast", r.Yeast), Hint: "write attenuation, temperature or pitch"}
+		return "yeast", &quantity.ParseError{Text: r.Yeast, Msg: fmt.Sprintf("%q is nothing a rule can say of yeast", r.Yeast), Hint: "write attenuation, temperature or pitch"}
 	}
-	return err
+	return "in", err
 }
 
-func (r *Rule) readFigureRange() error {
-	f, err := quantity.LookupFigure(r.Figure)
-	if err != nil {
-		return err
+func (r *Rule) readFigureRange() (at string, err error) {
+	if r.figure, err = quantity.LookupFigure(r.Figure); err != nil {
+		return "figure", err
 	}
-	r.figure = f
-	if f.IsGravity() {
-		span, err := f.ParseGravitySpan(r.In)
-		if err != nil {
-			return err
+	if r.figure.IsGravity() {
+		span, err := r.figure.ParseGravitySpan(r.In)
+		if err == nil {
+			r.gravity = &span
 		}
-		r.gravity = &span
-		return nil
+		return "in", err
 	}
-	r.span, err = f.ParseSpan(r.In)
-	return err
+	r.span, err = r.figure.ParseSpan(r.In)
+	return "in", err
 }
 
 // FigureName returns the figure of a rule on a figure.

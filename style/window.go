@@ -93,8 +93,8 @@ func readWindow(s string) (Window, error) {
 	low, high, isRange := strings.Cut(rest, "..")
 	if isRange {
 		unit := strings.TrimLeft(high, "0123456789.,")
-		a, errA := strconv.ParseFloat(strings.TrimSpace(low), 64)
-		b, errB := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(high, unit)), 64)
+		a, errA := decimal(low)
+		b, errB := decimal(strings.TrimSuffix(high, unit))
 		if errA == nil && errB == nil && a > b {
 			rest = strings.TrimSuffix(high, unit) + ".." + low + unit
 		}
@@ -105,6 +105,11 @@ func readWindow(s string) (Window, error) {
 	}
 	w.Stage, w.Boil = "boil", span
 	return w, nil
+}
+
+// decimal reads a number with a point or a comma.
+func decimal(s string) (float64, error) {
+	return strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(s), ",", "."), 64)
 }
 
 // Condition says when a rule holds: "hop cascade + centennial", "hop group

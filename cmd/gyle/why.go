@@ -139,7 +139,7 @@ func (c *whyCommand) convert(l *library, text string) (answer, error) {
 // decisive reports whether an error says that the unit was understood and
 // refused, rather than that the text is of another sort.
 func decisive(p *quantity.ParseError) bool {
-	return !strings.Contains(p.Msg, "is unknown") && !strings.Contains(p.Msg, "begin with a number") && !strings.Contains(p.Msg, "unit is missing")
+	return !strings.Contains(p.Msg, "is unknown") && !strings.Contains(p.Msg, "is a unit of") && !strings.Contains(p.Msg, "begin with a number") && !strings.Contains(p.Msg, "unit is missing")
 }
 
 func formulaNames() []string {
