@@ -3,8 +3,6 @@
 package brewhouse
 
 import (
-	"fmt"
-
 	"gyle/internal/document"
 	"gyle/quantity"
 )
@@ -92,51 +90,3 @@ func Parse(file string, text []byte) (*House, error) {
 
 // Text returns the canonical text of h.
 func (h *House) Text() ([]byte, error) { return document.Marshal(Kind, h) }
-
-// Validate finds the faults that no single field shows.
-func (h *House) Validate(s *document.Source) document.Faults {
-	var faults document.Faults
-	add := func(path, hint, format string, args ...any) {
-		faults = append(faults, s.Fault(path, fmt.Sprintf(format, args...), hint))
-	}
-	m, k := h.Mash, h.Kettle
-	switch {
-	case m.Yield == nil && m.Conversion == nil:
-		add("mash", "add yield: 75 ± 3 % if you have measured it, or conversion: 95 % with sparge: fly", "the house says nothing of its yield")
-	case m.Yield != nil && m.Conversion != nil:
-		add("mash.conversion", "a measured yield already holds the conversion: keep one", "yield and conversion are both given")
-	case m.Yield != nil && (m.Yield.Value <= 0 || m.Yield.Value > 1):
-		add("mash.yield", "it is extract in the kettle over extract by the laboratory", "a yield lies between 0 and 100 %%")
-	case m.Conversion != nil && (*m.Conversion <= 0 || *m.Conversion > 1):
-		add("mash.conversion", "", "a conversion lies between 0 and 100 %%")
-	}
-	switch m.Sparge {
-	case "", "fly", "batch", "twice", "none":
-	default:
-		add("mash.sparge", "write fly, batch, twice or none", "%q is no way to sparge", m.Sparge)
-	}
-	if m.Absorption < 0 || m.Absorption > 3 {
-		add("mash.absorption", "usual values are 0.5 to 1.1 L/kg", "grain does not hold %v L/kg", float64(m.Absorption))
-	}
-	if k.Efficiency <= 0 || k.Efficiency > 1 {
-		add("kettle.efficiency", "electric elements in the wort 100 %, induction 85-90 %, gas 35-60 %", "an efficiency lies between 0 and 100 %%")
-	}
-	if float64(k.HeatLoss) >= float64(k.Power)*float64(k.Efficiency) {
-		add("kettle.heat loss", "the kettle would never boil", "the loss is as large as the heat that reaches the wort")
-	}
-	if len(h.Cooling) == 0 {
-		add("cooling", "add - {name: coil, tau: 7 min, water: 12 °C}", "the house says nothing of how wort is cooled")
-	}
-	for i, c := range h.Cooling {
-		if c.Tau == nil && c.RunOff == 0 {
-			add(fmt.Sprintf("cooling[%d]", i), "give tau (the kettle is cooled as a whole) or run-off (it empties through a cooler), or both", "%s does not cool", c.Name)
-		}
-		if c.Tau != nil && *c.Tau <= 0 {
-			add(fmt.Sprintf("cooling[%d].tau", i), "", "a time constant is more than nothing")
-		}
-	}
-	if h.Altitude < -430 || h.Altitude > 5500 {
-		add("altitude", "metres above the sea: -430 m to 5500 m", "nobody brews at %v m", float64(h.Altitude))
-	}
-	return faults
-}

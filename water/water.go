@@ -90,16 +90,26 @@ var alkalinityUnits = map[string]float64{
 	"°dH":           0.35665,
 }
 
+// unitSpellings are other ways to write those units, in lower case.
+var unitSpellings = map[string]string{
+	"mg/l as caco3": "mg/L as CaCO3", "ppm as caco3": "mg/L as CaCO3", "mg/l caco3": "mg/L as CaCO3", "ppm caco3": "mg/L as CaCO3",
+	"meq/l": "mEq/L", "mval/l": "mEq/L", "mmol/l": "mmol/L", "°dh": "°dH", "dh": "°dH", "° dh": "°dH",
+}
+
+const alkalinityHint = `write "138 mg/L as CaCO3", "2.76 mEq/L", "2.76 mmol/L" (acid capacity) or "7.7 °dH"`
+
 // UnmarshalText reads an alkalinity.
 func (a *Alkalinity) UnmarshalText(b []byte) error {
 	s := strings.Join(strings.Fields(string(b)), " ")
-	number, unit, _ := strings.Cut(s, " ")
+	number, rest, _ := strings.Cut(s, " ")
 	v, err := strconv.ParseFloat(strings.ReplaceAll(number, ",", "."), 64)
-	if err == nil && unit == "ppm as CaCO3" {
-		unit = "mg/L as CaCO3"
-	}
-	if _, ok := alkalinityUnits[unit]; err != nil || !ok || !(v >= 0 && v < 1e4) {
-		return &quantity.ParseError{Text: s, Msg: fmt.Sprintf("%q is no alkalinity", s), Hint: `write "138 mg/L as CaCO3", "2.76 mEq/L", "2.76 mmol/L" (acid capacity) or "7.7 °dH"`}
+	unit, ok := unitSpellings[strings.ToLower(rest)]
+	switch {
+	case err == nil && (rest == "" || strings.EqualFold(rest, "mg/L") || strings.EqualFold(rest, "ppm")):
+		return &quantity.ParseError{Text: s, Msg: fmt.Sprintf("%q says not of what", s),
+			Hint: fmt.Sprintf("write \"%s mg/L as CaCO3\"; a bicarbonate stands under printed as HCO3", number)}
+	case err != nil || !ok || !(v >= 0 && v < 1e4):
+		return &quantity.ParseError{Text: s, Msg: fmt.Sprintf("%q is no alkalinity", s), Hint: alkalinityHint}
 	}
 	*a = Alkalinity{v, unit}
 	return nil
