@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gyle/brewhouse"
 	"gyle/quantity"
@@ -30,7 +31,11 @@ func (w *work) coolingWay() (brewhouse.Cooling, bool) {
 		}
 		names = append(names, c.Name)
 	}
-	w.problem("cooling", nearestHint(w.in.Cooling, names), "the house knows no way of cooling called %q", w.in.Cooling)
+	hint := nearestHint(w.in.Cooling, names)
+	if hint == "" {
+		hint = "it knows " + strings.Join(names, ", ")
+	}
+	w.problem("cooling", hint, "the house knows no way of cooling called %q", w.in.Cooling)
 	return brewhouse.Cooling{}, false
 }
 

@@ -82,9 +82,19 @@ func Topics() []string {
 	return names
 }
 
-// Explain returns the reason behind a name without a plan: its formulas.
+// Labels lists what can be asked in the words of a brewer, beside [Topics].
+func Labels() []string {
+	var labels []string
+	for _, t := range topics {
+		labels = append(labels, t.label)
+	}
+	return labels
+}
+
+// Explain returns the reason behind a name, or a label, without a plan: its
+// formulas.
 func Explain(name string) (Reason, bool) {
-	i := slices.IndexFunc(topics, func(t topic) bool { return strings.EqualFold(t.name, name) })
+	i := slices.IndexFunc(topics, func(t topic) bool { return strings.EqualFold(t.name, name) || strings.EqualFold(t.label, name) })
 	if i < 0 {
 		return Reason{}, false
 	}

@@ -202,6 +202,9 @@ func (k *kind[T]) readBare(n number) (T, *trouble) {
 	if k.preferred()[0] == "%" && n.value > 0 && n.value <= 1 {
 		return none, &trouble{"the sign % is missing", fmt.Sprintf("write \"%.4g %%\" where it is a part of one, %q where it is percent", 100*n.value, n.text+" %")}
 	}
+	if k.what == "a mass" && n.value >= 20 {
+		return none, &trouble{"the unit is missing", fmt.Sprintf("write %q or %q", n.text+" g", n.text+" kg")}
+	}
 	return none, &trouble{"the unit is missing", fmt.Sprintf("write %q", n.text+" "+k.preferred()[0])}
 }
 

@@ -132,6 +132,9 @@ func (c *checkCommand) one(s *streams, found *checked) error {
 		return c.water(s, out, file, d)
 	case *recipe.Recipe:
 		out.note("ok", fmt.Sprintf("%s: recipe %q", file, recipeTitle(d)))
+		for _, text := range unknownNames(d) {
+			out.note("  ?", text)
+		}
 		switch {
 		case found.judgement != nil:
 			printJudgement(out, *found.judgement)

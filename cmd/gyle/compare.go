@@ -17,7 +17,7 @@ import (
 // compareCommand sets two plans side by side.
 type compareCommand struct {
 	Recipes []string `arg:"" name:"recipe" help:"One recipe (with two houses) or two recipes (on one house)."`
-	House   []string `required:"" short:"H" sep:"none" help:"Brewhouse; give it twice for two houses."`
+	House   []string `required:"" short:"H" sep:"none" placeholder:"HOUSE" help:"Brewhouse; give it twice for two houses."`
 	Stock   []string `short:"s" sep:"none" help:"Stock; once for both, or one for each side."`
 	Water   string   `short:"w" help:"Water."`
 	Style   string   `help:"Style to judge by; without it the one beside the recipe, or in the book."`
@@ -110,6 +110,9 @@ func (c *compareCommand) side(l *library, i int) (s side, err error) {
 	if c.Size != "" {
 		if s.in.Size, err = quantity.ParseVolume(c.Size); err != nil {
 			return s, withHint("--size", err)
+		}
+		if s.in.Size <= 0 {
+			return s, usage("--size: a brew is larger than nothing")
 		}
 	}
 	s.plan, err = makePlan(s.in)

@@ -33,6 +33,7 @@ type documentJSON struct {
 	Title     string           `json:"title,omitempty"`
 	OK        bool             `json:"ok"`
 	Faults    []faultJSON      `json:"faults"`
+	Notes     []string         `json:"notes,omitempty"` // no faults, but worth a look
 	Judgement *judge.Judgement `json:"judgement,omitempty"`
 	Balance   *balanceJSON     `json:"balance,omitempty"`
 }
@@ -71,6 +72,9 @@ func checkJSON(w io.Writer, all []checked) error {
 		d := documentJSON{Document: found.name, Kind: found.page.kind, OK: found.err == nil, Faults: faultsOf(found.err), Judgement: found.judgement}
 		if found.doc != nil && found.err == nil {
 			d.Title, _ = titleOf(found.doc)
+		}
+		if r, ok := found.doc.(*recipe.Recipe); ok && found.err == nil {
+			d.Notes = unknownNames(r)
 		}
 		if printed, ok := found.doc.(*water.Water); ok && found.err == nil {
 			d.Balance = balanceOf(printed)

@@ -69,7 +69,8 @@ func (l *library) find(kind, name string) (page, error) {
 
 // orHint says that a name might be meant for a book, when none was given.
 func (l *library) orHint(name string, err error) error {
-	if err == nil || l.path != "" || isFile(name) || filepath.Ext(name) != "" || strings.ContainsRune(name, filepath.Separator) {
+	_, absent := os.Stat(name)
+	if err == nil || l.path != "" || absent == nil || filepath.Ext(name) != "" || strings.ContainsRune(name, filepath.Separator) {
 		return err
 	}
 	return fmt.Errorf("%w\n   a name in a book needs the book: --book FILE.gylebook", err)
@@ -185,18 +186,33 @@ func isFile(name string) bool {
 // openBook opens a book that is there.
 func openBook(path string) (*store.Book, error) {
 	book, err := store.Open(path, store.Options{Check: checkDocument})
-	var newer *store.NewerError
-	switch {
-	case err == nil:
-		return book, nil
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, fmt.Errorf("there is no book %s%s", path, nearby(path, "*.gylebook"))
-	case errors.Is(err, fs.ErrPermission):
-		return nil, fmt.Errorf("the book %s may not be read and written by you", path)
-	case errors.Is(err, store.ErrNotBook):
-		return nil, fmt.Errorf("%s is no gyle book%s", path, nearby(path, "*.gylebook"))
-	case errors.As(err, &newer):
-		return nil, newer
+	if err != nil {
+		return nil, bookError(path, err)
 	}
-	return nil, err
+	return book, nil
+}
+
+// bookError says plainly why a book can't be opened.
+func bookError(path string, err error) error {
+	var newer *store.NewerError
+	var damaged *store.DamagedError
+	_, folderErr := os.Stat(filepath.Dir(path))
+	info, statErr := os.Stat(path)
+	switch {
+	case errors.As(err, &newer):
+		return newer
+	case errors.As(err, &damaged):
+		return damaged
+	case errors.Is(folderErr, fs.ErrNotExist):
+		return fmt.Errorf("there is no folder %s for the book %s", filepath.Dir(path), filepath.Base(path))
+	case errors.Is(statErr, fs.ErrNotExist):
+		return fmt.Errorf("there is no book %s%s", path, nearby(path, "*.gylebook"))
+	case statErr == nil && info.IsDir():
+		return fmt.Errorf("%s is a folder, not a gyle book%s", path, nearby(path, "*.gylebook"))
+	case errors.Is(err, store.ErrNotBook):
+		return fmt.Errorf("%s is no gyle book%s", path, nearby(path, "*.gylebook"))
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("the book %s may not be read and written by you", path)
+	}
+	return err
 }

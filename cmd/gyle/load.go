@@ -35,13 +35,11 @@ func loadAny(l *library, name string) (doc any, p page, err error) {
 		return nil, p, err
 	}
 	read, known := kinds[p.kind]
+	if !known && p.kind != "" {
+		return nil, p, unknownKind(p)
+	}
 	if !known {
-		// The reader says what a first key looks like, with its position.
-		_, err := recipe.Parse(p.file, p.text)
-		if err == nil {
-			err = fmt.Errorf("%s: %q is no kind of document", p.file, p.kind)
-		}
-		return nil, p, err
+		read = kinds[recipe.Kind] // it says what a first key looks like
 	}
 	doc, err = read(p.file, p.text)
 	return doc, p, err
@@ -56,7 +54,19 @@ func load[T any](l *library, kind, name string, parse func(string, []byte) (*T, 
 	if err != nil {
 		return nil, err
 	}
+	if p.kind != kind && kinds[p.kind] != nil {
+		return nil, fmt.Errorf("%s is a %s, and a %s is wanted here", p.file, p.kind, kind)
+	}
 	return parse(p.file, p.text)
+}
+
+// unknownKind says which kinds there are.
+func unknownKind(p page) error {
+	hint := "kinds are " + strings.Join(bookKinds(), ", ")
+	if near, ok := document.Nearest(p.kind, bookKinds()); ok {
+		hint = fmt.Sprintf("write gyle: %s/%d", near, document.Version)
+	}
+	return fmt.Errorf("%s: %q is no kind of document\n   %s", p.file, p.kind, hint)
 }
 
 // readFile reads a file and says plainly when it can't be one of ours.

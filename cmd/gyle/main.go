@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 
 	"github.com/alecthomas/kong"
 )
@@ -45,15 +46,16 @@ type streams struct {
 
 // commandLine is the whole of it; each field is a command.
 type commandLine struct {
-	Check   checkCommand   `cmd:"" help:"Read documents, say what is wrong with them, and hold a recipe against its style."`
-	Plan    planCommand    `cmd:"" help:"Work out kilos, litres, grams and minutes for a recipe on a house."`
-	Compare compareCommand `cmd:"" help:"Set one recipe on two houses, or two recipes on one house, side by side."`
-	Why     whyCommand     `cmd:"" help:"Say how a figure comes about: formula, inputs, source, validity."`
-	Example exampleCommand `cmd:"" help:"Write the example documents into a folder: a recipe, two houses, a style."`
-	Export  exportCommand  `cmd:"" help:"Write a gyle book as plain text."`
-	Import  importCommand  `cmd:"" help:"Read a folder of documents into a gyle book, all of it or nothing."`
-	Backup  backupCommand  `cmd:"" help:"Copy a gyle book, also while its pages are open."`
-	Serve   serveCommand   `cmd:"" help:"Open the gyle book in the browser."`
+	Check   checkCommand     `cmd:"" help:"Read documents, say what is wrong with them, and hold a recipe against its style."`
+	Plan    planCommand      `cmd:"" help:"Work out kilos, litres, grams and minutes for a recipe on a house."`
+	Compare compareCommand   `cmd:"" help:"Set one recipe on two houses, or two recipes on one house, side by side."`
+	Why     whyCommand       `cmd:"" help:"Say how a figure comes about: formula, inputs, source, validity."`
+	Example exampleCommand   `cmd:"" help:"Write the example documents into a folder: a recipe, two houses, a style."`
+	Export  exportCommand    `cmd:"" help:"Write a gyle book as plain text."`
+	Import  importCommand    `cmd:"" help:"Read a folder of documents into a gyle book, all of it or nothing."`
+	Backup  backupCommand    `cmd:"" help:"Copy a gyle book, also while its pages are open."`
+	Version kong.VersionFlag `help:"Print the version."`
+	Serve   serveCommand     `cmd:"" help:"Open the gyle book in the browser."`
 }
 
 const description = `Develop, prove and teach beer recipes: the style as rules, the recipe as intent, the plan for any brewhouse.
@@ -80,6 +82,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 	parser, err := kong.New(&line,
 		kong.Name("gyle"),
 		kong.Description(description),
+		kong.Vars{"version": version()},
 		kong.Writers(stdout, stderr),
 		kong.Exit(func(code int) { panic(exitError(code)) }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
@@ -91,12 +94,27 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
-	context, err := parser.Parse(args)
+	context, err := parser.Parse(helpFirst(args))
 	if err != nil {
-		fmt.Fprintf(stderr, "gyle: %v\n   \"gyle --help\" lists the commands, \"gyle COMMAND --help\" explains one\n", err)
+		fmt.Fprintln(stderr, misunderstood(parser, args, err))
 		return exitUsage
 	}
 	return report(context.Run(&streams{stdin, stdout, stderr}), stderr)
+}
+
+// version tells which gyle this is, as the build knows it.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "gyle"
+	}
+	text := "gyle " + info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" {
+			text += " (" + s.Value[:min(12, len(s.Value))] + ")"
+		}
+	}
+	return text
 }
 
 // report prints an error and turns it into an exit code.

@@ -17,7 +17,7 @@ import (
 // planCommand realises a recipe on a house.
 type planCommand struct {
 	Recipe  string            `arg:"" help:"Recipe: a file, or a name in the book."`
-	House   string            `required:"" short:"H" help:"Brewhouse."`
+	House   string            `required:"" short:"H" placeholder:"HOUSE" help:"Brewhouse."`
 	Stock   string            `short:"s" help:"Stock; without it typical malts and hops are taken."`
 	Water   string            `short:"w" help:"Water; without it the liquor is left as it is."`
 	Style   string            `help:"Style to judge by; without it the one beside the recipe, or in the book."`
@@ -126,6 +126,9 @@ func (c *planCommand) input(l *library) (plan.Input, error) {
 	if c.Size != "" {
 		if in.Size, err = quantity.ParseVolume(c.Size); err != nil {
 			return in, withHint("--size", err)
+		}
+		if in.Size <= 0 {
+			return in, usage("--size: a brew is larger than nothing")
 		}
 	}
 	if c.On != "" {

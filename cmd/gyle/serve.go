@@ -76,7 +76,7 @@ func (c *serveCommand) openBook(ctx context.Context) (*store.Book, error) {
 	}
 	book, err := store.Open(path, store.Options{Create: true, Check: checkDocument})
 	if err != nil {
-		return nil, fmt.Errorf("open book: %w", err)
+		return nil, bookError(path, err)
 	}
 	if !c.Demo || !book.Opening().Created {
 		return book, nil

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"gyle/internal/document"
@@ -61,10 +62,14 @@ func (c *whyCommand) Run(s *streams) (err error) {
 // answer finds out what is asked.
 func (c *whyCommand) answer(l *library) (answer, error) {
 	name, rest := c.What[0], strings.Join(c.What[1:], " ")
+	if reason, ok := plan.Explain(strings.Join(c.What, " ")); ok {
+		name, rest = reason.Name, ""
+	}
 	if f, ok := science.Lookup(name); ok && rest == "" {
 		return answer{Formulas: []formula{formulaOf(f)}}, nil
 	}
 	reason, ok := plan.Explain(name)
+	name = reason.Name
 	if !ok {
 		return c.convert(l, strings.Join(c.What, " "))
 	}
@@ -112,6 +117,9 @@ func (c *whyCommand) convert(l *library, text string) (answer, error) {
 	if _, err := quantity.ParseVolumeAt(text); err == nil && strings.ContainsRune(text, '@') {
 		return c.volume(l, text)
 	}
+	if strings.Trim(text, "0123456789.,-") == "" {
+		return c.bare(text)
+	}
 	var first error
 	for _, read := range conversions {
 		lines, err := read(text, pr)
@@ -130,10 +138,22 @@ func (c *whyCommand) convert(l *library, text string) (answer, error) {
 		return answer{}, first
 	}
 	hint := "ask for one of " + strings.Join(plan.Topics(), ", ") + "; for a formula (hops.IsoRate); or give a measure with its unit"
-	if near, ok := document.Nearest(text, append(plan.Topics(), formulaNames()...)); ok {
+	if near, ok := document.Nearest(text, slices.Concat(plan.Topics(), plan.Labels(), formulaNames())); ok {
 		hint = "did you mean " + near + "?"
 	}
 	return answer{}, usage("nothing is known of %q\n   %s", text, hint)
+}
+
+// bare reads a number without unit: a gravity says by itself what it is.
+func (c *whyCommand) bare(text string) (answer, error) {
+	g, err := quantity.ParseGravity(text)
+	if err != nil {
+		return answer{}, usage("%s of what?\n   give the number with its unit: %s L, %s °C, %s °P", text, text, text, text)
+	}
+	a, pr := answer{Title: text}, c.printer()
+	a.add("specific gravity 20/20", pr.Number(float64(gravity.SGOf(g)), 4))
+	a.add("°P", pr.Number(float64(gravity.PlatoOf(g)), 2))
+	return a, nil
 }
 
 // decisive reports whether an error says that the unit was understood and

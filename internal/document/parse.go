@@ -49,6 +49,9 @@ func (s *Source) parse() Faults {
 
 // checkText looks for bytes that no document may hold.
 func (s *Source) checkText() Faults {
+	if kind := foreignFile(s.text); kind != "" {
+		return Faults{{File: s.file, Line: 1, Col: 1, Msg: "this is " + kind, Hint: "a document is plain text in UTF-8; it begins with a line such as gyle: recipe/1"}}
+	}
 	if len(s.text) > maxBytes {
 		return Faults{{File: s.file, Line: 1, Col: 1, Msg: fmt.Sprintf("the document has %d bytes, more than the limit of %d", len(s.text), maxBytes),
 			Hint: "split it into several documents"}}
@@ -75,6 +78,32 @@ func (s *Source) checkText() Faults {
 		}
 	}
 	return faults
+}
+
+// foreignFile tells what a file is that is no text of ours, so that it gets one
+// fault and not one for each byte.
+func foreignFile(text string) string {
+	switch {
+	case strings.HasPrefix(text, "\xff\xfe"), strings.HasPrefix(text, "\xfe\xff"):
+		return "a text in the encoding UTF-16"
+	case strings.HasPrefix(text, "PK\x03\x04"):
+		return "a packed file, perhaps of a word processor or a spreadsheet"
+	case strings.HasPrefix(text, "%PDF"):
+		return "a PDF file"
+	case strings.HasPrefix(text, "SQLite format 3\x00"):
+		return "a database, perhaps a gyle book"
+	}
+	begin, strange := text[:min(len(text), 512)], 0
+	for i, r := range begin {
+		if r == 0 || r == utf8.RuneError && len(begin)-i > utf8.UTFMax || r < ' ' && r != '\n' && r != '\r' && r != '\t' {
+			strange++
+		}
+	}
+	const most = 0.1 // of the characters: above it the rest isn't worth reading
+	if strange > 1 && float64(strange) > most*float64(utf8.RuneCountInString(begin)) {
+		return "no text file"
+	}
+	return ""
 }
 
 func badCharacter(r rune, size int, text string) (msg, hint string) {
