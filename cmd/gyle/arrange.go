@@ -26,6 +26,9 @@ type arranged struct {
 // one in which they lie by kind. The caller calls done at the end.
 func arrange(folder string) (a arranged, done func(), err error) {
 	done = func() {}
+	if isFile(folder) {
+		return a, done, notFolder(folder)
+	}
 	entries, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
 		return a, done, fmt.Errorf("there is no folder %s", folder)
@@ -39,7 +42,7 @@ func arrange(folder string) (a arranged, done func(), err error) {
 		switch {
 		case e.IsDir() && slices.Contains(store.Kinds, e.Name()) || e.Name() == "revisions.csv":
 			ordered = true
-		case !e.IsDir() && strings.HasSuffix(e.Name(), ".yaml") && !strings.HasPrefix(e.Name(), "."):
+		case !e.IsDir() && isYAML(e.Name()) && !strings.HasPrefix(e.Name(), "."):
 			loose = append(loose, e.Name())
 		}
 	}
@@ -76,7 +79,11 @@ func (a *arranged) sort(folder string, loose []string) error {
 			wrong = append(wrong, err)
 			continue
 		}
-		to := path.Join(kind, name)
+		to := path.Join(kind, slugOf(name)+".yaml")
+		if other, taken := a.from[to]; taken {
+			wrong = append(wrong, fmt.Errorf("%s and %s would both be %s %s of the book\n   rename one of them", other, file, kind, slugOf(name)))
+			continue
+		}
 		a.from[to] = file
 		if err := os.MkdirAll(filepath.Join(a.path, kind), 0o755); err != nil {
 			return err
@@ -89,6 +96,17 @@ func (a *arranged) sort(folder string, loose []string) error {
 		return fmt.Errorf("nothing was imported:\n%w", errors.Join(wrong...))
 	}
 	return nil
+}
+
+func isYAML(name string) bool {
+	end := strings.ToLower(filepath.Ext(name))
+	return end == ".yaml" || end == ".yml"
+}
+
+// slugOf makes the name of a document in the book of the name of a file: "Best
+// Bitter.yaml" becomes best-bitter.
+func slugOf(file string) string {
+	return strings.Join(strings.Fields(strings.ToLower(stem(file))), "-")
 }
 
 // name gives the faults of an import the names of the files they came from.

@@ -37,8 +37,11 @@ func (c *exportCommand) Run(s *streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
+	if isFile(c.Folder) {
+		return notFolder(c.Folder)
+	}
 	if err := book.Export(context.Background(), c.Folder); err != nil {
-		return plainly(err)
+		return plainly(c.Folder, err)
 	}
 	fmt.Fprintf(s.out, "%s is written to %s\n", c.Book, c.Folder)
 	return nil
@@ -70,8 +73,11 @@ func (c *backupCommand) Run(s *streams) (err error) {
 	if info, err := os.Stat(target); err == nil && info.IsDir() {
 		target = filepath.Join(target, filepath.Base(c.Book))
 	}
+	if _, err := os.Stat(filepath.Dir(target)); errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("there is no folder %s", filepath.Dir(target))
+	}
 	if err := book.Backup(context.Background(), target); err != nil {
-		return plainly(err)
+		return plainly(target, err)
 	}
 	fmt.Fprintf(s.out, "%s is copied to %s, and the copy is sound\n", c.Book, target)
 	return nil
@@ -126,7 +132,7 @@ func (c *importCommand) intoBook(path string, folder arranged) (report store.Imp
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	report, err = book.Import(context.Background(), folder.path, c.By)
-	return report, plainly(folder.name(err))
+	return report, plainly(c.Folder, folder.name(err))
 }
 
 // intoNew fills a book under another name and gives it its own when all went
@@ -183,23 +189,20 @@ func importText(book string, r store.ImportReport) string {
 	return "into " + book + ": " + strings.Join(parts, ", ")
 }
 
-// plainly takes the words of the operating system out of an error of the store
-// where a brewer has plainer ones.
-func plainly(err error) error {
+// plainly leaves of an error of the store what a brewer needs: what is wrong,
+// and with which of the names that were given.
+func plainly(given string, err error) error {
 	var faults *store.ImportError
 	var invalid *store.InvalidError
 	switch {
-	case err == nil:
-		return nil
 	case errors.As(err, &faults):
 		return faults
-	case errors.As(err, &invalid):
-		return fmt.Errorf("%w: nothing was written", invalid)
-	case errors.Is(err, fs.ErrNotExist):
-		var path *fs.PathError
-		if errors.As(err, &path) {
-			return fmt.Errorf("there is no folder %s", filepath.Dir(path.Path))
-		}
+	case errors.As(err, &invalid) && invalid.What == "target":
+		return fmt.Errorf("%s: %s; nothing was written", given, invalid.Problem)
 	}
 	return err
+}
+
+func notFolder(name string) error {
+	return fmt.Errorf("%s is a file, and a folder is wanted here", name)
 }

@@ -18,7 +18,7 @@ import (
 // checkCommand reads documents and says what is wrong with them.
 type checkCommand struct {
 	Documents []string `arg:"" name:"document" help:"Documents of any kind: files, or names in the book."`
-	Style     string   `help:"Style to judge recipes by; without it the one beside the recipe, or in the book."`
+	Style     string   `placeholder:"STYLE" help:"Style to judge recipes by; without it the one beside the recipe, or in the book."`
 	Strict    bool     `help:"End with exit code 3 when a limit of the style is broken."`
 	Canonical bool     `help:"Print the document in its canonical form instead."`
 	Accept    bool     `help:"For a water: print it with the likeliest mislabels undone, the printed numbers kept."`

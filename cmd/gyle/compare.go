@@ -18,10 +18,10 @@ import (
 type compareCommand struct {
 	Recipes []string `arg:"" name:"recipe" help:"One recipe (with two houses) or two recipes (on one house)."`
 	House   []string `required:"" short:"H" sep:"none" placeholder:"HOUSE" help:"Brewhouse; give it twice for two houses."`
-	Stock   []string `short:"s" sep:"none" help:"Stock; once for both, or one for each side."`
-	Water   string   `short:"w" help:"Water."`
-	Style   string   `help:"Style to judge by; without it the one beside the recipe, or in the book."`
-	Size    string   `help:"Collected wort on both sides; without it what each house usually brews."`
+	Stock   []string `short:"s" sep:"none" placeholder:"STOCK" help:"Stock; once for both, or one for each side."`
+	Water   string   `short:"w" placeholder:"WATER" help:"Water."`
+	Style   string   `placeholder:"STYLE" help:"Style to judge by; without it the one beside the recipe, or in the book."`
+	Size    string   `placeholder:"VOLUME" help:"Collected wort on both sides; without it what each house usually brews."`
 	JSON    bool     `name:"json" help:"Print both plans and what differs for programs."`
 	shelving
 	printing

@@ -31,7 +31,7 @@ sheds and a town's water. They are plain text to change and play with; "gyle imp
 // Run writes the documents. It replaces no file.
 func (c *exampleCommand) Run(s *streams) error {
 	if isFile(c.Folder) {
-		return fmt.Errorf("%s is a file, and a folder is wanted here", c.Folder)
+		return notFolder(c.Folder)
 	}
 	if err := os.MkdirAll(c.Folder, 0o755); err != nil {
 		return fmt.Errorf("make the folder %s: %w", c.Folder, err)

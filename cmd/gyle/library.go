@@ -17,7 +17,7 @@ import (
 
 // shelving names the book that documents may come from; commands embed it.
 type shelving struct {
-	Book string `help:"Gyle book to look in for a name that is no file (or set GYLE_BOOK)." env:"GYLE_BOOK" placeholder:"FILE"`
+	Book string `help:"Gyle book to look in for a name that is no file." env:"GYLE_BOOK" placeholder:"FILE"`
 }
 
 func (s shelving) library() *library { return &library{path: s.Book} }

@@ -18,14 +18,14 @@ import (
 type planCommand struct {
 	Recipe  string            `arg:"" help:"Recipe: a file, or a name in the book."`
 	House   string            `required:"" short:"H" placeholder:"HOUSE" help:"Brewhouse."`
-	Stock   string            `short:"s" help:"Stock; without it typical malts and hops are taken."`
-	Water   string            `short:"w" help:"Water; without it the liquor is left as it is."`
-	Style   string            `help:"Style to judge by; without it the one beside the recipe, or in the book."`
-	Size    string            `help:"Collected wort: 20 L, 5 US gal."`
-	Cooling string            `help:"Name of a way of cooling of the house."`
+	Stock   string            `short:"s" placeholder:"STOCK" help:"Stock; without it typical malts and hops are taken."`
+	Water   string            `short:"w" placeholder:"WATER" help:"Water; without it the liquor is left as it is."`
+	Style   string            `placeholder:"STYLE" help:"Style to judge by; without it the one beside the recipe, or in the book."`
+	Size    string            `placeholder:"VOLUME" help:"Collected wort: 20 L, 5 US gal."`
+	Cooling string            `placeholder:"NAME" help:"Name of a way of cooling of the house."`
 	Swap    map[string]string `help:"Hop to use instead of another: challenger=northdown." placeholder:"HOP=HOP"`
 	KeepOil bool              `help:"Keep the oil of late and dry charges instead of their grams."`
-	On      string            `help:"Day of brewing, 2026-11-25; without it the day the stock was counted."`
+	On      string            `placeholder:"DAY" help:"Day of brewing, 2026-11-25; without it the day the stock was counted."`
 	JSON    bool              `name:"json" help:"Print the plan for programs."`
 	Intent  bool              `help:"Print the recipe as intent: shares, bitterness, doses."`
 	shelving

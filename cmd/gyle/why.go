@@ -17,14 +17,14 @@ import (
 // whyCommand says how a figure comes about.
 type whyCommand struct {
 	What    []string `arg:"" help:"A figure (ibu, strike, color …), a formula (hops.IsoRate), or a measure to convert (26.4 L @ 95 °C)."`
-	Recipe  string   `short:"r" help:"Recipe whose number is explained."`
-	House   string   `short:"H" help:"House it is planned on."`
-	Stock   string   `short:"s" help:"Stock."`
-	Water   string   `short:"w" help:"Water."`
-	Cooling string   `help:"Way of cooling."`
-	Grain   string   `help:"With strike: the temperature the grain really had."`
-	Gravity string   `help:"With volume: gravity of the wort, to get its extract."`
-	To      string   `help:"With volume and gravity: volume it is made up to with water, or boiled down to."`
+	Recipe  string   `short:"r" placeholder:"RECIPE" help:"Recipe whose number is explained."`
+	House   string   `short:"H" placeholder:"HOUSE" help:"House it is planned on."`
+	Stock   string   `short:"s" placeholder:"STOCK" help:"Stock."`
+	Water   string   `short:"w" placeholder:"WATER" help:"Water."`
+	Cooling string   `placeholder:"NAME" help:"Way of cooling."`
+	Grain   string   `placeholder:"TEMPERATURE" help:"With strike: the temperature the grain really had."`
+	Gravity string   `placeholder:"GRAVITY" help:"With volume: gravity of the wort, to get its extract."`
+	To      string   `placeholder:"VOLUME" help:"With volume and gravity: volume it is made up to with water, or boiled down to."`
 	JSON    bool     `name:"json" help:"Print the answer for programs."`
 	shelving
 	printing
