@@ -91,13 +91,13 @@ func compareSheetOf(sides [2]planned, pr quantity.Printer) (*compareSheet, error
 	}
 	if s.SameBeer {
 		s.Title = titleOfPlan(a.plan) + ": " + a.plan.House + " and " + b.plan.House
-		s.Names, s.KeptOn = [2]string{a.plan.House, b.plan.House}, b.plan.House
+		s.Names, s.KeptOn = [2]string{a.plan.House, b.plan.House}, "on "+b.plan.House
 		if err := s.fillHouses(a, b, pr); err != nil {
 			return nil, err
 		}
 	} else {
 		s.Title = titleOfPlan(a.plan) + " and " + titleOfPlan(b.plan) + " on " + a.plan.House
-		s.Names, s.KeptOn = [2]string{titleOfPlan(a.plan), titleOfPlan(b.plan)}, titleOfPlan(b.plan)
+		s.Names, s.KeptOn = [2]string{titleOfPlan(a.plan), titleOfPlan(b.plan)}, "in "+titleOfPlan(b.plan)
 		s.fillChange(a, b)
 	}
 	s.Parts = []facingPart{facingFigures(a, b, pr), facingGrist(a, b, pr), facingKettle(a, b, pr), facingHops(a, b, pr)}
@@ -193,10 +193,7 @@ func facingFigures(a, b planned, pr quantity.Printer) facingPart {
 
 // whyBoth are the addresses of a reason in both plans.
 func whyBoth(a, b planned, topic string) (left, right string) {
-	if _, ok := plan.Explain(topic); !ok {
-		return "", ""
-	}
-	return a.query.why(topic), b.query.why(topic)
+	return a.query.whyOf(topic), b.query.whyOf(topic)
 }
 
 func facingGrist(a, b planned, pr quantity.Printer) facingPart {

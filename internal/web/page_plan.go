@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"net/http"
 	"slices"
 	"time"
@@ -119,10 +120,10 @@ func refusalOf(p planned, err error, pr quantity.Printer) *planRefusal {
 	var large *plan.TooLarge
 	if errors.As(err, &large) {
 		f.Text = fmt.Sprintf("The %s holds %s, the brew needs %s.", large.Vessel, pr.Volume(large.Holds), pr.Volume(large.Needs))
-		if large.Largest > 0 {
-			fits := p.query
-			fits.Size = fmt.Sprintf("%.1f L", large.Largest.Litres())
-			f.Largest, f.Path = pr.Volume(large.Largest), fits.Path()
+		if large.Largest >= 0.1 {
+			fits, largest := p.query, quantity.Volume(math.Floor(10*large.Largest.Litres())/10)
+			fits.Size = largest.String()
+			f.Largest, f.Path = pr.Volume(largest), fits.Path()
 		}
 		return f
 	}

@@ -80,6 +80,18 @@ func (q planQuery) why(topic string) string {
 	return "/plan/why/" + url.PathEscape(topic) + "?" + q.values().Encode()
 }
 
+// whyOf is the address of a reason; empty where a plan knows none. Ions are the
+// work of the salts.
+func (q planQuery) whyOf(topic string) string {
+	if topic == "water" {
+		topic = "salts"
+	}
+	if _, ok := plan.Explain(topic); !ok {
+		return ""
+	}
+	return q.why(topic)
+}
+
 // fieldFault is something wrong with a field of the form.
 type fieldFault struct {
 	Field string `json:"field"`

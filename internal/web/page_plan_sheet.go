@@ -46,12 +46,7 @@ type sheetWriter struct {
 }
 
 // why is the address of a reason; nothing where the plan knows none.
-func (w *sheetWriter) why(topic string) string {
-	if _, ok := plan.Explain(topic); !ok {
-		return ""
-	}
-	return w.query.why(topic)
-}
+func (w *sheetWriter) why(topic string) string { return w.query.whyOf(topic) }
 
 // degrees is the unit of a temperature that is written into a box.
 func (w *sheetWriter) degrees() string {

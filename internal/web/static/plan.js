@@ -32,15 +32,20 @@
       document.title = fresh.title;
       history.replaceState(null, "", address);
       said.textContent = fresh.querySelector("#plan-sheet h1")?.textContent ?? "";
-      document.getElementById("plan-sheet").removeAttribute("data-stale");
+      document.getElementById("plan-sheet").toggleAttribute("data-stale", unread(fresh.getElementById("plan-sheet")));
     } catch (error) {
       if (error.name !== "AbortError") document.getElementById("plan-sheet").setAttribute("data-stale", "");
     }
   }
 
-  // take replaces what a part holds, but never what somebody is using.
+  // unread says that a choice can't be read yet, as while somebody types.
+  const unread = (sheet) => sheet?.hasAttribute("data-unread") ?? true;
+
+  // take replaces what a part holds, but never what somebody is using, nor a
+  // sheet by nothing.
   function take(part) {
     const old = document.getElementById(part.id);
+    if (part.hasAttribute("data-unread")) return;
     if (!old || old.contains(document.activeElement) || old.innerHTML === part.innerHTML) return;
     old.innerHTML = part.innerHTML;
   }
