@@ -292,7 +292,11 @@ func compareChange(s *sheet, a, b *plan.Plan) {
 	}
 	found := recipe.Differences(a.RecipeDocument(), later)
 	for _, d := range found {
-		s.note("·", d.String())
+		mark := "·"
+		if d.Follows() {
+			mark = "  →"
+		}
+		s.note(mark, d.String())
 	}
 	if recipe.Independent(found) > 1 {
 		s.note("!", "More than one thing changed. A blind test could not say which one it tasted: which is the question?")

@@ -146,6 +146,8 @@ type differenceJSON struct {
 	What   string `json:"what"`
 	Before string `json:"before"`
 	After  string `json:"after"`
+
+	Follows bool `json:"follows"` // a consequence of another difference
 }
 
 // multipliedJSON is what multiplying the weights would have given: bitterness
@@ -196,7 +198,7 @@ func changeOf(before, after *recipe.Recipe) *changeJSON {
 	}
 	found := recipe.Differences(before, after)
 	for _, d := range found {
-		out.Differences = append(out.Differences, differenceJSON{d.Part, d.What, d.Before, d.After})
+		out.Differences = append(out.Differences, differenceJSON{d.Part, d.What, d.Before, d.After, d.Follows()})
 	}
 	out.Independent = recipe.Independent(found)
 	return out
