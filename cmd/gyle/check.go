@@ -245,6 +245,9 @@ func printJudgement(out *sheet, j judge.Judgement) {
 		out.row(verdictMark(v), v.Phrase, ">"+v.Text, "in "+v.Range, string(v.Severity))
 	}
 	out.flush()
+	if p := j.AllFive; p != nil {
+		out.note(" ", fmt.Sprintf("Inside on gravities, alcohol, bitterness and colour all at once: %.0f in 100 brews.", 100**p))
+	}
 	printBrokenRules(out, j)
 }
 

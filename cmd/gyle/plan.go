@@ -222,8 +222,14 @@ func printLiquor(s *sheet, p *plan.Plan, pr quantity.Printer) {
 	l := p.Liquor
 	s.heading("Liquor: %s", pr.Volume(l.Total))
 	s.row("mash", ">"+pr.Volume(l.Mash), "strike at "+pr.Temperature(l.Strike))
+	if l.Infused > 0.005 {
+		s.row("for the later rests", ">"+pr.Volume(l.Infused), "as the mash says; measured cold")
+	}
+	if l.Steep > 0.005 {
+		s.row("cold steep", ">"+pr.Volume(l.Steep))
+	}
 	if l.Sparge > 0.005 {
-		s.row("sparge", ">"+pr.Volume(l.Sparge), "no hotter than "+pr.Temperature(quantity.Celsius(77)))
+		s.row("sparge", ">"+pr.Volume(l.Sparge), "no hotter than "+pr.Temperature(l.SpargeAt))
 	}
 	for _, salt := range l.Salts {
 		s.row(salt.Name, ">"+pr.Mass(salt.Mass), "into all of the liquor")
