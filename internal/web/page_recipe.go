@@ -170,3 +170,13 @@ func (b *recipeBody) Chance() string {
 
 // Drawn reports whether enough is written to draw it.
 func (l recipeLook) Drawn() bool { return l.recipeDrawn != nil }
+
+// Glance are the few figures that stay in sight on a small screen.
+func (l recipeLook) Glance() (few []recipeFigure) {
+	for _, name := range []quantity.Figure{quantity.OG, quantity.ABV, quantity.Bitterness, quantity.BeerColor} {
+		if f := l.find(name); f.known {
+			few = append(few, f)
+		}
+	}
+	return few
+}

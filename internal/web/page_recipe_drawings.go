@@ -4,6 +4,7 @@ package web
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"gyle/data"
@@ -12,6 +13,7 @@ import (
 	"gyle/quantity"
 	"gyle/recipe"
 	"gyle/science/color"
+	"gyle/science/gravity"
 	"gyle/science/mash"
 	"gyle/style"
 )
@@ -199,13 +201,13 @@ func recipeStyleArea(st *style.Style) *chart.StyleArea {
 	var og, ibu bool
 	for i := range st.Rules {
 		rule := &st.Rules[i]
-		if rule.Subject() != style.OnFigure || rule.When != nil || rule.GravityRange() != nil {
+		if rule.Subject() != style.OnFigure || rule.When != nil {
 			continue
 		}
 		span := rule.Range()
 		switch rule.FigureName() {
 		case quantity.OG:
-			area.OG, og = quantity.Span[quantity.SG]{Low: quantity.SG(span.Low), High: quantity.SG(span.High)}, true
+			area.OG, og = gravitySpan(rule), true
 		case quantity.Bitterness:
 			area.IBU, ibu = quantity.Span[quantity.IBU]{Low: quantity.IBU(span.Low), High: quantity.IBU(span.High)}, true
 		case quantity.BUGU:
@@ -218,13 +220,27 @@ func recipeStyleArea(st *style.Style) *chart.StyleArea {
 	return area
 }
 
-// closedEnd is an end of a range, 0 where it is open.
-func closedEnd(end float64) float64 {
-	if end > -openEnd && end < openEnd {
-		return end
+// gravitySpan is the range of a rule on gravity as specific gravities.
+func gravitySpan(rule *style.Rule) quantity.Span[quantity.SG] {
+	written := rule.GravityRange()
+	if written == nil {
+		span := rule.Range()
+		return quantity.Span[quantity.SG]{Low: quantity.SG(span.Low), High: quantity.SG(span.High)}
 	}
-	return 0
+	span := quantity.Span[quantity.SG]{Low: quantity.SG(math.Inf(-1)), High: quantity.SG(math.Inf(1))}
+	if written.HasLow() {
+		span.Low = gravity.SGOf(written.Low)
+	}
+	if written.HasHigh() {
+		span.High = gravity.SGOf(written.High)
+	}
+	return span
 }
 
-// openEnd is beyond any number of a beer.
-const openEnd = 1e9
+// closedEnd is an end of a range, 0 where it is open.
+func closedEnd(end float64) float64 {
+	if math.IsInf(end, 0) {
+		return 0
+	}
+	return end
+}

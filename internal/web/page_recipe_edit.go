@@ -237,18 +237,23 @@ func (b *recipeEditBody) addUp(pr quantity.Printer) {
 	if sum <= 0 {
 		return
 	}
-	b.Look.Sum = pr.Fraction(quantity.Percent(sum), 2)
+	b.Look.Sum = shortShare(sum, pr)
 	left := 100 - sum
 	if left > -leastLeft && left < leastLeft {
 		return
 	}
-	b.Look.Left = pr.Fraction(quantity.Percent(left), 2) + " left"
+	b.Look.Left = shortShare(left, pr) + " left"
 	if left < 0 {
-		b.Look.Left = pr.Fraction(quantity.Percent(-left), 2) + " too much"
+		b.Look.Left = shortShare(-left, pr) + " too much"
 	}
 	if i := b.Form.W.base(); i >= 0 && writtenShare(b.Form.W.Grist[i])+left > 0 {
 		b.Look.RestTo, b.Look.RestName = recipeRow("grist", i), b.Form.W.Grist[i].Malt
 	}
+}
+
+// shortShare prints a share without zeros at its end.
+func shortShare(percent float64, pr quantity.Printer) string {
+	return strings.TrimRight(strings.TrimRight(pr.Number(percent, 2), "0"), ".,") + " %"
 }
 
 // leastLeft is the smallest rest of the shares that is told, in percent: half
@@ -285,8 +290,7 @@ func (w *writtenRecipe) giveRest(path string) {
 	_, sum := w.scaled()
 	for i := range w.Grist {
 		if recipeRow("grist", i) == path {
-			w.Grist[i].Share = strconv.FormatFloat(writtenShare(w.Grist[i])+100-sum, 'f', 2, 64)
-			w.Grist[i].Share = strings.TrimRight(strings.TrimRight(w.Grist[i].Share, "0"), ".") + " %"
+			w.Grist[i].Share = shortShare(writtenShare(w.Grist[i])+100-sum, quantity.Printer{})
 		}
 	}
 }

@@ -43,7 +43,7 @@ var recipeFieldWords = map[string]recipeField{
 	"boil":        {Label: "Boil", Example: "60 min", Hint: "empty: as the house does"},
 
 	"hops.hop":        {Label: "Hop", Example: "challenger", List: "hops"},
-	"hops.bitterness": {Label: "Amount", Example: "25 IBU or 1.5 g/L"},
+	"hops.bitterness": {Label: "Amount", Example: "25 IBU"},
 	"hops.at":         {Label: "When", Example: "boil 60 min", List: "moments"},
 	"hops.oil":        {Label: "Oil meant", Example: "0.9 mL/100 g"},
 	"hops.why":        {Label: "Why", Wide: true},

@@ -174,6 +174,8 @@ func (f *recipeForm) judge() (*recipe.Recipe, error) {
 // keeps apart.
 func plainer(path string, fault document.Fault) document.Fault {
 	switch {
+	case strings.HasPrefix(fault.Hint, "add ") && strings.HasSuffix(fault.Hint, ":"):
+		fault.Hint = "" // it names the key of the document
 	case strings.HasPrefix(path, "hops[") && strings.HasSuffix(path, ".bitterness") && fault.Field != "":
 		fault.Hint = "write 28 IBU, 1.4 g/L or 35 g"
 	case strings.HasPrefix(path, "grist[") && strings.HasSuffix(path, ".share") && strings.HasSuffix(fault.Field, "]"):
@@ -229,6 +231,9 @@ func (f *recipeForm) Row(list string, i int, name string) recipeField {
 	out.Path = recipeRow(list, i)
 	if name != "" {
 		out.Path += "." + name
+	}
+	if i > 0 {
+		out.Example = ""
 	}
 	out.First = f.New == recipeRow(list, i) && slices.Contains([]string{"malt", "hop", ""}, name)
 	out.Row = fmt.Sprintf("%s %d", map[string]string{"grist": "grain", "hops": "charge", "mash.rests": "rest"}[list], i+1)

@@ -5,6 +5,8 @@ package web
 import (
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"gyle/data"
 	"gyle/plan"
@@ -122,14 +124,14 @@ func lotWords[T any](uses []T, lot func(T) string) string {
 }
 
 // maltWords is what a malt is called in print.
-func maltWords(id string) string { return spoken(id) }
+func maltWords(id string) string { return capitalised(spoken(id)) }
 
 // hopWords is what a hop is called in print.
 func hopWords(id string) string {
 	if h, ok := data.Hop(id); ok {
 		return h.Name
 	}
-	return spoken(id)
+	return capitalised(spoken(id))
 }
 
 // spoken turns an id into words.
@@ -198,7 +200,7 @@ func waterWords(r *recipe.Recipe, pr quantity.Printer) string {
 
 func acidWords(id string) string {
 	if a, ok := data.Acid(id); ok {
-		return a.Name
+		return strings.ToLower(a.Name[:1]) + a.Name[1:]
 	}
 	return spoken(id)
 }
@@ -217,7 +219,7 @@ func yeastWords(r *recipe.Recipe, pr quantity.Printer) string {
 		parts = append(parts, rangeWords(t.Low.Celsius(), t.High.Celsius(), pr.Temperature(t.Low), pr.Temperature(t.High)))
 	}
 	if y.Pitch != nil {
-		parts = append(parts, "pitched at "+pr.PitchRate(*y.Pitch))
+		parts = append(parts, "pitched at "+unbroken(pr.PitchRate(*y.Pitch)))
 	}
 	return asSentence(parts)
 }
@@ -239,6 +241,11 @@ func packageWords(r *recipe.Recipe, pr quantity.Printer) string {
 	return asSentence(parts)
 }
 
+// unbroken keeps a measure on one line.
+func unbroken(text string) string {
+	return strings.NewReplacer(" ", "\u00a0", "/", "/\u2060").Replace(text)
+}
+
 // rangeWords prints a range: "18 °C to 20 °C", "up to 21 °C", or one value.
 func rangeWords(low, high float64, lowText, highText string) string {
 	switch {
@@ -258,7 +265,13 @@ func asSentence(parts []string) string {
 	if text == "" {
 		return ""
 	}
-	return strings.ToUpper(text[:1]) + text[1:] + "."
+	return capitalised(text) + "."
+}
+
+// capitalised begins with a capital letter.
+func capitalised(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // listed lists things: "a, b and c".

@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -129,12 +130,26 @@ func mapOf(id string, list []recipeVersion, st *style.Style, pr quantity.Printer
 			OGSD: og.sd, IBUSD: ibu.sd, OutOfRule: v.outOfMap(),
 		})
 	}
+	oneCloudEach(data.Versions)
 	draw := func(s chart.Sheet) string { return chart.BitternessGravityMap(s, data) }
 	sheet := chart.Sheet{ID: id, Printer: pr, Width: chart.Phone}
 	if narrow {
 		return draw(sheet)
 	}
 	return chart.Responsive(sheet, draw)
+}
+
+// oneCloudEach leaves one cloud where several versions are meant to lie at the
+// same place, or their clouds would add up to a certainty that isn't there.
+func oneCloudEach(versions []chart.MapVersion) {
+	for i := range versions {
+		for j := range versions[:i] {
+			a, b := &versions[j], versions[i]
+			if math.Abs(float64(a.OG-b.OG)) <= b.OGSD/4 && math.Abs(float64(a.IBU-b.IBU)) <= b.IBUSD/4 {
+				a.OGSD, a.IBUSD = 0, 0
+			}
+		}
+	}
 }
 
 // mapLabel is the number of a version; a draft says that it is one.

@@ -14,7 +14,7 @@ import (
 // not. The fields of a form fill it, and the reader of documents finds its
 // faults, so that a form and a text obey the same rules.
 type writtenRecipe struct {
-	Name    string          `gyle:"name,keep"`
+	Name    string          `gyle:"name"`
 	Version string          `gyle:"version"`
 	Parent  string          `gyle:"parent"`
 	By      string          `gyle:"by"`
@@ -33,7 +33,7 @@ type writtenRecipe struct {
 }
 
 type writtenChange struct {
-	What   string `gyle:"what,keep"`
+	What   string `gyle:"what"`
 	Why    string `gyle:"why"`
 	Expect string `gyle:"expect"`
 }
@@ -47,7 +47,7 @@ type writtenAims struct {
 }
 
 type writtenGrain struct {
-	Malt  string `gyle:"malt,keep"`
+	Malt  string `gyle:"malt"`
 	Share string `gyle:"share"`
 	Mass  string `gyle:"mass"`
 	Color string `gyle:"color"`
@@ -64,12 +64,12 @@ type writtenMash struct {
 }
 
 type writtenCharge struct {
-	Hop        string `gyle:"hop,keep"`
+	Hop        string `gyle:"hop"`
 	Bitterness string `gyle:"bitterness"`
 	Dose       string `gyle:"dose"`
 	Mass       string `gyle:"mass"`
 	Oil        string `gyle:"oil"`
-	At         string `gyle:"at,keep"`
+	At         string `gyle:"at"`
 	Why        string `gyle:"why"`
 }
 
@@ -85,7 +85,7 @@ type writtenWater struct {
 }
 
 type writtenYeast struct {
-	Kind        string `gyle:"kind,keep"`
+	Kind        string `gyle:"kind"`
 	Attenuation string `gyle:"attenuation"`
 	Temperature string `gyle:"temperature"`
 	Pitch       string `gyle:"pitch"`
