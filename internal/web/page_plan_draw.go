@@ -68,7 +68,7 @@ func gristVersion(p *plan.Plan, label string) chart.GristVersion {
 func (w *sheetWriter) mashAxis() string {
 	var day chart.BrewDay
 	for i, step := range w.p.Mash.Steps {
-		name := step.What
+		name := capital(step.What)
 		if i == 0 {
 			name = fmt.Sprintf("Dough in, %s at %s", w.pr.Volume(w.p.Liquor.Mash), w.pr.Temperature(w.p.Liquor.Strike))
 		}

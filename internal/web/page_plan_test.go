@@ -269,4 +269,3 @@ func BenchmarkPlanSheet(b *testing.B) {
 		}
 	}
 }
-

@@ -78,9 +78,9 @@
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       clearTimeout(timer);
-      repaint();
+      repaint().then(() => document.getElementById("plan-sheet").scrollIntoView());
     });
-    form.querySelector("[data-once]").hidden = true;
+    form.querySelector("[data-once]").toggleAttribute("data-repainted", true); // the sheet beside it is repainted anyway
   }
 
   let opener;
