@@ -74,8 +74,11 @@ func (e exitError) Error() string { return "exit" }
 // run is main without the process: it returns the exit code.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 	defer func() {
-		if e, ok := recover().(exitError); ok {
+		broken := recover()
+		if e, ok := broken.(exitError); ok {
 			code = int(e)
+		} else if broken != nil {
+			panic(broken)
 		}
 	}()
 	var line commandLine
