@@ -136,29 +136,33 @@ func TestBrowserRecipeByKeyboard(t *testing.T) {
 	pressKeys(t, ctx, kb.Enter)
 	waitUntil(t, ctx, "the new version", `location.pathname === "/recipe/ferry-brown-5"`)
 	d, err := book.Get(t.Context(), recipe.Kind, "ferry-brown-5")
-	if err != nil || !strings.Contains(d.Text, "dose: 0.8 g/L, at: dry 3 d 14 °C") || !strings.Contains(d.Text, "expect: a hedge in the nose") {
+	if err != nil || !strings.Contains(d.Text, "dose: 0.8 g/L\n  at: dry 3 d 14 °C") || !strings.Contains(d.Text, "expect: a hedge in the nose") {
 		t.Errorf("saved was %q (%v)", d.Text, err)
 	}
 }
 
-// The sheet of a recipe fills one side of A4.
+// The sheet of a recipe takes one side of A4, by intent and on a house, with
+// rules kept and broken.
 func TestBrowserRecipePrint(t *testing.T) {
 	ctx := browser(t)
 	book := fullBook(t)
 	breakRules(t, book)
 	server := httptest.NewServer(newTestServer(t, Options{Book: book}))
 	defer server.Close()
-	for _, path := range []string{"/recipe/ferry-brown-4", "/recipe/broken"} {
-		openRecipePage(t, ctx, server.URL+path)
-		sheet, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPreferCSSPageSize()))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if *shots != "" {
-			keep(t, strings.TrimPrefix(strings.ReplaceAll(path, "/", "-"), "-")+".pdf", sheet, err)
-		}
-		if pages := strings.Count(string(sheet), "/Type /Page\n"); pages != 1 {
-			t.Errorf("%s takes %d pages", path, pages)
+	for _, house := range []string{"", "garage"} {
+		book.settings[recipeHouseSetting] = house
+		for _, slug := range []string{"ferry-brown-4", "broken"} {
+			openRecipePage(t, ctx, server.URL+"/recipe/"+slug)
+			sheet, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPreferCSSPageSize()))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if *shots != "" {
+				keep(t, "recipe-"+slug+"-"+house+".pdf", sheet, err)
+			}
+			if pages := strings.Count(string(sheet), "/Type /Page\n"); pages != 1 {
+				t.Errorf("%s on %q takes %d pages", slug, house, pages)
+			}
 		}
 	}
 }

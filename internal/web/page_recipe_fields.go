@@ -33,12 +33,12 @@ var recipeFieldWords = map[string]recipeField{
 	"grist.share": {Label: "Share", Example: "80 %"},
 	"grist.color": {Label: "Colour", Example: "150 EBC"},
 	"grist.in":    {Label: "Goes in", Example: "mash", List: "entries"},
-	"grist.role":  {Label: "There for", Options: []recipeTerm{{"", "nothing said"}, {"base", "base: takes the difference"}, {"color", "colour: keeps it"}, {"flavour", "flavour: keeps its share"}}},
+	"grist.role":  {Label: "There for", Options: []recipeTerm{{"", "not said"}, {"base", "base"}, {"color", "colour"}, {"flavour", "flavour"}}},
 	"grist.why":   {Label: "Why", Wide: true},
 
 	"mash.ratio":  {Label: "Liquor to grist", Example: "3.3 L/kg"},
 	"mash.ph":     {Label: "pH", Example: "5.45", Hint: "of a cooled sample"},
-	"mash.sparge": {Label: "Sparge", Options: []recipeTerm{{"", "as the house does"}, {"none", "none: all liquor in the mash"}}},
+	"mash.sparge": {Label: "Sparge", Options: []recipeTerm{{"", "as the house"}, {"none", "none"}}},
 	"mash.rests.": {Label: "Rest", Example: "67 °C for 60 min"},
 	"boil":        {Label: "Boil", Example: "60 min", Hint: "empty: as the house does"},
 
