@@ -114,28 +114,13 @@ func (d *Draft) Move(list string, from, to int) bool {
 }
 
 // Text returns the text of the document. It has the comments of the text that
-// it was opened with, but not its spacing.
+// it was opened with and its order, but not all of its spacing.
 func (d *Draft) Text() ([]byte, error) {
 	text, err := yaml.Dump(d.root, yaml.WithIndent(2), yaml.WithLineWidth(-1))
 	if err != nil {
 		return nil, fmt.Errorf("write the document: %w", err)
 	}
 	return text, nil
-}
-
-// Commented reports whether somebody has written comments into the text.
-func (d *Draft) Commented() bool { return commented(d.root) }
-
-func commented(n *Node) bool {
-	if n.HeadComment != "" || n.LineComment != "" || n.FootComment != "" {
-		return true
-	}
-	for _, c := range n.Content {
-		if commented(c) {
-			return true
-		}
-	}
-	return false
 }
 
 // place is one key or one place of a path.
@@ -222,7 +207,7 @@ func (d *Draft) reach(path string) (*Node, error) {
 			if err := become(n, s); err != nil {
 				return nil, fmt.Errorf("write %s: %w", path, err)
 			}
-			next = &Node{Kind: yaml.ScalarNode, Tag: "!!null"}
+			next = &Node{Kind: yaml.ScalarNode, Tag: "!!null", Style: entryStyle(n, s)}
 			if !s.list {
 				n.Content = append(n.Content, &Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: s.key})
 			}
@@ -233,6 +218,15 @@ func (d *Draft) reach(path string) (*Node, error) {
 	return n, nil
 }
 
+// entryStyle is the style of a new entry of a list: on one line, unless the
+// entry before runs over several.
+func entryStyle(list *Node, s place) yaml.Style {
+	if !s.list || len(list.Content) > 0 && list.Content[len(list.Content)-1].Style&yaml.FlowStyle == 0 {
+		return 0
+	}
+	return yaml.FlowStyle
+}
+
 // become turns an empty node into the map or list that a step needs.
 func become(n *Node, s place) error {
 	kind := yaml.MappingNode
@@ -240,7 +234,7 @@ func become(n *Node, s place) error {
 		kind = yaml.SequenceNode
 	}
 	if n.Kind == yaml.ScalarNode && (n.Value == "" || n.Tag == "!!null") {
-		n.Kind, n.Tag, n.Value, n.Style = kind, "", "", 0
+		n.Kind, n.Tag, n.Value, n.Style = kind, "", "", n.Style&yaml.FlowStyle
 	}
 	if n.Kind != kind {
 		return fmt.Errorf("found %s in its way", describe(n))

@@ -117,10 +117,13 @@ func (f *formField) text() string {
 func withUnit(value, unit string) string {
 	value = strings.TrimSpace(value)
 	bare := strings.ContainsAny(value, "0123456789") && strings.Trim(value, "0123456789.,±+- ") == ""
-	if unit != "" && bare {
-		return value + " " + unit
+	switch {
+	case unit == "" || !bare:
+		return value
+	case strings.HasSuffix(value, ".."):
+		return strings.TrimSpace(strings.TrimSuffix(value, "..")) + " " + unit + ".."
 	}
-	return value
+	return value + " " + unit
 }
 
 // blame puts the faults of a document beside the fields that caused them.
@@ -263,34 +266,31 @@ func (s *Server) showForm(w http.ResponseWriter, r *http.Request, status int, d 
 	return s.show(w, r, status, "page_house_form", sheet)
 }
 
-// draftText is the text of a draft: canonical, unless somebody wrote comments
-// into it, which the canonical form would lose. The error is document.Faults.
+// draftText is the text of a draft, with the comments and the layout of the
+// text it was opened with. The error is document.Faults.
 func draftText(kind string, draft *document.Draft) (string, error) {
 	text, err := draft.Text()
 	if err != nil {
 		return "", err
 	}
-	read, err := readKind(kind, text)
-	if err != nil || draft.Commented() {
-		return string(text), err
-	}
-	text, err = read.Text()
-	return string(text), err
+	return string(text), checkKind(kind, text)
 }
 
-// readKind reads a document of a kind that has a form.
-func readKind(kind string, text []byte) (interface{ Text() ([]byte, error) }, error) {
+// checkKind reads a document of a kind that has a form.
+func checkKind(kind string, text []byte) (err error) {
 	switch kind {
 	case style.Kind:
-		return style.Parse(kind, text)
+		_, err = style.Parse(kind, text)
 	case brewhouse.Kind:
-		return brewhouse.Parse(kind, text)
+		_, err = brewhouse.Parse(kind, text)
 	case stock.Kind:
-		return stock.Parse(kind, text)
+		_, err = stock.Parse(kind, text)
 	case water.Kind:
-		return water.Parse(kind, text)
+		_, err = water.Parse(kind, text)
+	default:
+		err = fmt.Errorf("read %s: there is no form for this kind", kind)
 	}
-	return nil, fmt.Errorf("read %s: there is no form for this kind", kind)
+	return err
 }
 
 // asksJSON takes ".json" off the end of the address of a document and reports

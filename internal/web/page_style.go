@@ -51,6 +51,7 @@ type ruleLine struct {
 	Severity  style.Severity
 	When, Why string
 	Range     string
+	Unit      string
 	Mark      string // drawing; empty for a rule without a range of numbers
 	Word      judge.Word
 	Text, Off string
@@ -190,7 +191,7 @@ func ruleLines(st *style.Style, verdicts []judge.Verdict, held bool, pr quantity
 func ruleLineOf(r *style.Rule, v judge.Verdict, held bool, pr quantity.Printer) ruleLine {
 	line := ruleLine{
 		Number: v.Rule + 1, Phrase: upperFirst(v.Phrase), Severity: v.Severity, When: v.When, Why: v.Why,
-		Range: v.Range, Mark: markOf(r, v, held, pr),
+		Range: v.Range, Unit: v.Unit, Mark: markOf(r, v, held, pr),
 	}
 	if held {
 		line.Word, line.Text, line.Off, line.Mend, line.Lack, line.Broken = v.Word, v.Text, v.Off, v.Mend, v.Lack, v.Broken()
@@ -216,19 +217,25 @@ func markOf(r *style.Rule, v judge.Verdict, held bool, pr quantity.Printer) stri
 	return chart.RuleMark(chart.Sheet{ID: fmt.Sprintf("rule-%d-%d", v.Rule+1, v.Part), Printer: pr}, mark)
 }
 
-// ruleNumber prints the numbers of a rule: gravities with all their places,
-// others with as few as they need.
+// ruleNumber prints the numbers of a rule: figures with their usual places,
+// others with as few as they need, shares with one at most.
 func ruleNumber(r *style.Rule, v judge.Verdict, pr quantity.Printer) func(float64) string {
-	gravity := v.Subject == style.OnFigure && r.FigureName().IsGravity() && v.Unit == ""
+	if v.Subject == style.OnFigure && v.Unit != plato {
+		return func(x float64) string { return pr.Number(x, r.FigureName().Decimals()) }
+	}
+	fine := 100.0
+	if v.Unit == "%" {
+		fine = 10
+	}
 	return func(x float64) string {
-		if gravity {
-			return pr.Number(x, 3)
-		}
-		short := strconv.FormatFloat(math.Round(100*x)/100, 'f', -1, 64)
+		short := strconv.FormatFloat(math.Round(fine*x)/fine, 'f', -1, 64)
 		_, places, _ := strings.Cut(short, ".")
 		return pr.Number(x, len(places))
 	}
 }
+
+// plato is the unit of a gravity rule that is written in degrees Plato.
+const plato = "°P"
 
 // groupRules puts a heading over rules that follow each other and speak of the
 // same. The order is the author's; where it goes to and fro there are none.

@@ -60,9 +60,9 @@ func subjectNamed(name string) (ruleSubject, bool) {
 }
 
 var severities = []formChoice{
-	{"advice", "advice: usually so, with room for exceptions"},
-	{"limit", "limit: outside of it, it is another style"},
-	{"option", "option: may be done, never has to"},
+	{"advice", "advice: usually so"},
+	{"limit", "limit: else another style"},
+	{"option", "option: never broken"},
 }
 
 var yeastTraits = []formChoice{
