@@ -129,6 +129,7 @@ func TestBrowserRecipeByKeyboard(t *testing.T) {
 	for _, barrier := range axe(t, ctx) {
 		t.Error(barrier)
 	}
+	shoot(t, ctx, "recipe-next.png")
 	tabOn(t, ctx, "#why")
 	pressKeys(t, ctx, "more hedge")
 	tabOn(t, ctx, "#expect")
@@ -139,6 +140,35 @@ func TestBrowserRecipeByKeyboard(t *testing.T) {
 	if err != nil || !strings.Contains(d.Text, "dose: 0.8 g/L\n  at: dry 3 d 14 °C") || !strings.Contains(d.Text, "expect: a hedge in the nose") {
 		t.Errorf("saved was %q (%v)", d.Text, err)
 	}
+}
+
+// shoot keeps a picture of the page as it stands.
+func shoot(t *testing.T, ctx context.Context, name string) {
+	t.Helper()
+	if *shots != "" {
+		picture, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
+		keep(t, name, picture, err)
+	}
+}
+
+// What can't be read is told beside its field after saving, and above the form
+// with links to the fields.
+func TestBrowserRecipeFaults(t *testing.T) {
+	ctx := browser(t)
+	server := httptest.NewServer(newTestServer(t, Options{Book: fullBook(t)}))
+	defer server.Close()
+	openRecipePage(t, ctx, server.URL+"/recipe/ferry-brown-4/edit")
+	evaluate[chromedp.Void](t, ctx, `document.getElementById("f-aims-og").value = "heavy"; document.getElementById("f-hops-1-at").value = "late"; document.getElementById("f-grist-2-share").value = "10 gallons"; undefined`)
+	if err := chromedp.Do(ctx, chromedp.Click(`.deeds button[value="save"]`)); err != nil {
+		t.Fatal(err)
+	}
+	waitUntil(t, ctx, "the faults", `document.querySelectorAll(".r-fault").length === 3 && document.getElementById("f-aims-og").value === "heavy"`)
+	for _, barrier := range axe(t, ctx) {
+		t.Error(barrier)
+	}
+	shoot(t, ctx, "recipe-faults.png")
+	evaluate[chromedp.Void](t, ctx, `document.querySelector('.r-faults a[href="#f-hops-1-at"]').click(); undefined`)
+	waitUntil(t, ctx, "the way to the field", `location.hash === "#f-hops-1-at"`)
 }
 
 // The sheet of a recipe takes one side of A4, by intent and on a house, with

@@ -3,6 +3,7 @@
 package web
 
 import (
+	"bytes"
 	"encoding"
 	"encoding/json"
 	"math"
@@ -37,7 +38,7 @@ type recipeSpan struct {
 // recipeJSONBody is a recipe with its figures and verdicts.
 type recipeJSONBody struct {
 	Kind     string             `json:"kind"`
-	Slug     string             `json:"slug"`
+	Document string             `json:"document"` // its slug
 	Title    string             `json:"title"`
 	Revision int                `json:"revision"`
 	At       time.Time          `json:"at"`
@@ -46,7 +47,7 @@ type recipeJSONBody struct {
 	Recipe   recipeJSON         `json:"recipe"`
 	On       recipeGroundJSON   `json:"figuredOn"`
 	Figures  []recipeFigureJSON `json:"figures"`
-	Judged   *judge.Judgement   `json:"judgement"`
+	Judged   *judge.Judgement   `json:"judgement,omitempty"`
 }
 
 // recipeGroundJSON names what the figures stand on; without a house they are those
@@ -178,19 +179,22 @@ func (s *Server) recipeJSON(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	text, err := json.MarshalIndent(jsonOf(d, read, g, f), "", "  ")
-	if err != nil {
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	if err := e.Encode(jsonOf(d, read, g, f)); err != nil {
 		return err
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.Header().Set("Cache-Control", "no-store")
-	_, err = w.Write(append(text, '\n'))
+	_, err = w.Write(text.Bytes())
 	return err
 }
 
 func jsonOf(d Document, r *recipe.Recipe, g *recipeGround, f *figuredRecipe) recipeJSONBody {
 	body := recipeJSONBody{
-		Kind: d.Kind, Slug: d.Slug, Title: d.Title, Revision: d.Revision, At: d.At.UTC(), Author: d.Author, Why: d.Why,
+		Kind: d.Kind, Document: d.Slug, Title: d.Title, Revision: d.Revision, At: d.At.UTC(), Author: d.Author, Why: d.Why,
 		Recipe: jsonRecipe(r), Judged: f.Judged, Figures: []recipeFigureJSON{},
 	}
 	if g.House != nil {

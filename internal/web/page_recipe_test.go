@@ -83,8 +83,8 @@ func TestRecipeJSON(t *testing.T) {
 	w := c.get("/recipe/ferry-brown-4.json")
 	want(t, w, http.StatusOK)
 	var got struct {
-		Slug   string
-		Recipe struct {
+		Document string
+		Recipe   struct {
 			Aims map[string]struct {
 				Value float64
 				Unit  string
@@ -111,7 +111,7 @@ func TestRecipeJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	chocolate := got.Recipe.Grist[5]
-	if got.Slug != "ferry-brown-4" || got.Recipe.Aims["og"].Value != 1.050 || got.Recipe.Aims["color"].Unit != "EBC" ||
+	if got.Document != "ferry-brown-4" || got.Recipe.Aims["og"].Value != 1.050 || got.Recipe.Aims["color"].Unit != "EBC" ||
 		fmt.Sprintf("%.4g %s", chocolate.Share.Value, chocolate.Share.Unit) != "3.7 %" || chocolate.In != "last 15 min" || got.Recipe.Hops[1].At != "stand 80 °C 20 min" {
 		t.Errorf("the recipe came out as %+v", got.Recipe)
 	}
