@@ -46,6 +46,11 @@ func (s *Server) styleRule(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	form.fill(draft)
+	form.each(func(x *formField) {
+		if x.Path == "recipe" {
+			x.Value = r.FormValue("recipe")
+		}
+	})
 	form.Author = handOf(r).Author
 	if n < draft.Len("rules") {
 		form.Preview = s.previewRule(r, draft, n)

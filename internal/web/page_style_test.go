@@ -262,7 +262,7 @@ func TestBrowserStyleByKeyboard(t *testing.T) {
 	tabTo := func(selector string) {
 		t.Helper()
 		for range 80 {
-			if evaluate[bool](t, ctx, `document.activeElement.matches('`+selector+`')`) {
+			if evaluate[bool](t, ctx, `document.activeElement?.matches('`+selector+`') === true`) {
 				return
 			}
 			keys("\t")
