@@ -35,6 +35,7 @@ type recipeEditBody struct {
 	Changed     bool // something was typed that isn't saved
 	Comments    bool // the saved text has comments, which fields don't keep
 	Ground      *recipeGround
+	Refused     string // why the book didn't take it
 
 	Look recipeLook
 }
@@ -317,6 +318,9 @@ func (s *Server) showRecipeForm(w http.ResponseWriter, r *http.Request, status i
 
 func (b *recipeEditBody) sheet() Sheet {
 	sheet := Sheet{Title: b.Document.Title, Chapter: recipe.Kind, Body: b}
+	if b.Refused != "" {
+		sheet.Notice = &Notice{Text: "Not saved: " + b.Refused}
+	}
 	switch b.Mode {
 	case recipeNew:
 		sheet.Title = "A new beer"
@@ -421,23 +425,10 @@ func (s *Server) keepRecipe(w http.ResponseWriter, r *http.Request, b *recipeEdi
 		mine := editBody{Chapter: c, Slug: draft.Slug, Title: b.Document.Title, Base: draft.Base, Text: draft.Text, Author: b.Author, Why: b.Why}
 		return s.showConflict(w, r, mine, conflict)
 	case errors.As(err, &refused):
-		return s.refuseRecipe(w, r, b, refused)
+		b.Refused = refused.Reason
+		return s.showRecipeForm(w, r, http.StatusUnprocessableEntity, b)
 	case err != nil:
 		return err
 	}
 	return seeOther(w, r, saved.Path()+"?done=saved")
-}
-
-// refuseRecipe shows the form again with the reason why the book didn't take
-// it.
-func (s *Server) refuseRecipe(w http.ResponseWriter, r *http.Request, b *recipeEditBody, refused *RefusedError) error {
-	sheet := b.sheet()
-	sheet.Notice = &Notice{Text: "Not saved: " + refused.Reason}
-	if err := s.offer(r.Context(), b.Ground); err != nil {
-		return err
-	}
-	if _, err := s.lookAt(r.Context(), b, handOf(r).printer()); err != nil {
-		return err
-	}
-	return s.show(w, r, http.StatusUnprocessableEntity, "page_recipe_edit", sheet)
 }

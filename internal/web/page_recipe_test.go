@@ -355,6 +355,25 @@ func TestRecipeOddRequests(t *testing.T) {
 	want(t, c.post("/recipe/ferry-brown-4/look", url.Values{"base": {"1"}}), http.StatusOK)
 }
 
+// Nothing that is typed becomes a part of the page.
+func TestRecipeEscapes(t *testing.T) {
+	c, _ := recipeClient(t)
+	form := formOf(c.get("/recipe/ferry-brown-4/edit").Body.String())
+	for _, path := range []string{"name", "by", "style", "note", "change.what", "grist[0].malt", "grist[0].why", "hops[0].hop", "hops[0].why", "yeast.kind", "water.salts", "water.acid", "package.sugar"} {
+		form.Set(path, `<script>"'alert</script>`)
+	}
+	form.Set("do", "save")
+	w := c.post("/recipe/ferry-brown-4/edit", form)
+	want(t, w, http.StatusSeeOther)
+	for _, page := range []string{"/recipe/ferry-brown-4", "/recipe/ferry-brown-4/edit", "/recipe/ferry-brown-4/try"} {
+		w := c.get(page)
+		want(t, w, http.StatusOK, "&lt;script&gt;")
+		if strings.Contains(w.Body.String(), "<script>\"") {
+			t.Errorf("%s carries what was typed as it is", page)
+		}
+	}
+}
+
 // A form that speaks of nothing fills no field and keeps no row.
 func TestReadRecipeFormOfNothing(t *testing.T) {
 	w, _ := readRecipeForm(url.Values{"grist[3].malt": {"  "}}).compact()
