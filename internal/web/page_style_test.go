@@ -319,3 +319,42 @@ func TestBrowserSheets(t *testing.T) {
 		}
 	}
 }
+
+// The rule is said in words while it is typed; a fault comes back beside its
+// field without a barrier.
+func TestBrowserRuleForm(t *testing.T) {
+	ctx := browser(t)
+	server := httptest.NewServer(newTestServer(t, Options{Book: fullBook(t)}))
+	defer server.Close()
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1440, 900), chromedp.Navigate(server.URL+"/style/oat-brown-ale/rule?subject=dose&recipe=ferry-brown-4")); err != nil {
+		t.Fatal(err)
+	}
+	write := func(name, text string) {
+		t.Helper()
+		evaluate[chromedp.Void](t, ctx, `document.querySelector('[name="`+name+`"]').select(); undefined`)
+		if err := chromedp.Do(ctx, chromedp.KeyEvent(text)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("rules[27].dose", "stand")
+	write("rules[27].in", "2..3")
+	// The recipe has 1.4 g/L in its stand.
+	if _, err := chromedp.Run(ctx, chromedp.Poll[bool](`document.querySelector("#preview .sentence")?.textContent.includes("hops at stand are 2–3 g/L") || document.querySelector("#preview .sentence")?.textContent.includes("Hops at stand are 2–3 g/L")`, chromedp.WithPollingTimeout(10*time.Second))); err != nil {
+		t.Fatalf("no sentence: %v: %s", err, evaluate[string](t, ctx, `document.getElementById("preview").textContent`))
+	}
+	if got := evaluate[string](t, ctx, `document.getElementById("preview").textContent`); !strings.Contains(got, "Ferry Brown 4: outside (advice)") {
+		t.Errorf("the recipe isn't held against it: %s", got)
+	}
+	write("rules[27].in", "a handful\r")
+	arrive(t, ctx, "/style/oat-brown-ale/rule")
+	if !evaluate[bool](t, ctx, `document.querySelector(".not-saved") !== null && document.querySelector('[name="rules[27].in"]').value === "a handful"`) {
+		t.Error("the fault doesn't show, or what was typed is lost")
+	}
+	for _, barrier := range axe(t, ctx) {
+		t.Error(barrier)
+	}
+	if *shots != "" {
+		picture, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
+		keep(t, "rule-fault-1440.png", picture, err)
+	}
+}
