@@ -35,7 +35,7 @@ func (b *terminal) String() string {
 }
 
 // served starts gyle serve and returns its address and what ends it.
-func served(t *testing.T, c serveCommand) (address string, end func()) {
+func served(t testing.TB, c serveCommand) (address string, end func()) {
 	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
 	var out terminal
