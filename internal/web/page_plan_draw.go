@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"gyle/internal/chart"
-	"gyle/judge"
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/recipe"
@@ -18,29 +17,6 @@ import (
 // draw lays a drawing out for a phone and for a page.
 func (w *sheetWriter) draw(id string, draw func(chart.Sheet) string) string {
 	return chart.Responsive(chart.Sheet{ID: id, Width: chart.Page, Printer: w.pr}, draw)
-}
-
-// chartVerdicts are the words of a judgement that can be drawn.
-var chartVerdicts = map[judge.Word]chart.Verdict{judge.Inside: chart.Inside, judge.Edge: chart.Edge, judge.Outside: chart.Outside}
-
-// ruleMark draws the range that the style gives a figure, or nothing.
-func (w *sheetWriter) ruleMark(f plan.Figure) string {
-	v, ok := w.j.ofFigure(f.Figure)
-	if !ok {
-		return ""
-	}
-	word, ok := chartVerdicts[v.Word]
-	if !ok {
-		return ""
-	}
-	sd := 0.0
-	if f.Value != 0 {
-		sd = math.Abs(f.SD * v.Value / f.Value) // a verdict is in the printed unit
-	}
-	return chart.RuleMark(chart.Sheet{ID: "rule-" + slugOf(string(f.Figure)), Printer: w.pr}, chart.Rule{
-		Name: v.Phrase, Low: v.Low, High: v.High, Value: v.Value, SD: sd, Verdict: word,
-		Format: func(x float64) string { return w.pr.Number(x, f.Figure.Decimals()) },
-	})
 }
 
 func (w *sheetWriter) gristStrips() string {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"gyle/data"
+	"gyle/judge"
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/recipe"
@@ -20,9 +21,9 @@ type ledgerRow struct {
 	Why    string // address of the reason
 	Note   string
 	Short  string // what is lacking, in red
+	Out    string // how far outside the style, in red
 	Box    string // unit of what is measured there, on paper; empty: nothing is
 	Tick   bool   // a box to tick on paper
-	Mark   string // drawing of the style's range
 }
 
 // ledgerPart is a part of the sheet.
@@ -93,11 +94,37 @@ func (w *sheetWriter) beer() ledgerPart {
 		if f.Aim != nil {
 			row.Note = "aim " + w.pr.Figure(f.Figure, *f.Aim)
 		}
-		row.Mark = w.ruleMark(f)
+		w.sayVerdict(&row, f)
 		part.Rows = append(part.Rows, row)
 	}
 	return part
 }
+
+// sayVerdict adds where a figure stands to the range that the style gives it.
+func (w *sheetWriter) sayVerdict(row *ledgerRow, f plan.Figure) {
+	v, ok := w.j.ofFigure(f.Figure)
+	if !ok {
+		return
+	}
+	if row.Note != "" && v.Word != judge.Unknown && v.Word != judge.Idle {
+		row.Note += ", "
+	}
+	switch v.Word {
+	case judge.Inside:
+		row.Note += "inside " + v.Range
+	case judge.Edge:
+		row.Note += "at the edge of " + v.Range
+	case judge.Outside:
+		row.Note += "style " + v.Range
+		row.Out = "outside, " + v.Off
+	}
+	if v.Chance != nil && *v.Chance < sureEnough {
+		row.Note += fmt.Sprintf(" in %.0f brews of 100", 100**v.Chance)
+	}
+}
+
+// sureEnough is the chance from which a sheet doesn't speak of it.
+const sureEnough = 0.95
 
 func (w *sheetWriter) grist() ledgerPart {
 	part := ledgerPart{ID: "grist", Title: "Grist", Figure: w.pr.Mass(w.p.Grist.Mass), Why: w.why("grist")}

@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"strings"
 
+	"gyle/judge"
 	"gyle/quantity"
 	"gyle/recipe"
 )
@@ -31,7 +32,8 @@ type recipeBody struct {
 type recipeDrawn struct {
 	*figuredRecipe
 	Lack                  string // why nothing judges it
-	Broken, Kept, Unknown []recipeRule
+	Broken, Edge, Unknown []judge.Verdict
+	Inside                int // rules kept with room to spare
 	Map, Strips, Wedge    string
 }
 
@@ -113,7 +115,7 @@ func (s *Server) drawRecipe(ctx context.Context, g *recipeGround, now recipeVers
 		return nil, nil, err
 	}
 	d := &recipeDrawn{figuredRecipe: now.Figured, Lack: lack}
-	d.Broken, d.Kept, d.Unknown = d.rules(pr)
+	d.Broken, d.Edge, d.Inside, d.Unknown = d.rules()
 	d.Map = mapOf("map", list, st, pr, narrow)
 	d.Strips = d.strips("strips", versionLabel(now.Recipe), parentOf(list, now.Recipe), pr)
 	d.Wedge = d.wedge("wedge", pr)

@@ -3,7 +3,6 @@
 package web
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -18,64 +17,23 @@ import (
 	"gyle/style"
 )
 
-// recipeRule is a verdict of the style with its drawing.
-type recipeRule struct {
-	judge.Verdict
-	Mark string
-}
-
-// rules draws the verdicts: the broken ones, those at an edge or inside, and
-// those that can't be judged. Idle rules are left out.
-func (f *figuredRecipe) rules(pr quantity.Printer) (broken, kept, unknown []recipeRule) {
+// rules sorts the verdicts: the broken ones, those at an edge, how many are
+// inside, and those that can't be judged. Idle rules are left out.
+func (f *figuredRecipe) rules() (broken, edge []judge.Verdict, inside int, unknown []judge.Verdict) {
 	if f.Judged == nil {
-		return nil, nil, nil
-	}
-	for _, v := range f.Judged.Broken() {
-		broken = append(broken, newRecipeRule(v, pr))
+		return nil, nil, 0, nil
 	}
 	for _, v := range f.Judged.Verdicts {
 		switch v.Word {
-		case judge.Inside, judge.Edge:
-			kept = append(kept, newRecipeRule(v, pr))
+		case judge.Edge:
+			edge = append(edge, v)
+		case judge.Inside:
+			inside++
 		case judge.Unknown:
-			unknown = append(unknown, recipeRule{Verdict: v})
+			unknown = append(unknown, v)
 		}
 	}
-	return broken, kept, unknown
-}
-
-func newRecipeRule(v judge.Verdict, pr quantity.Printer) recipeRule {
-	decimals := decimalsIn(v.Text + " " + v.Range)
-	r := chart.Rule{
-		Name: v.Phrase, Low: v.Low, High: v.High, Value: v.Value,
-		Format: func(x float64) string { return pr.Number(x, decimals) },
-	}
-	switch v.Word {
-	case judge.Edge:
-		r.Verdict = chart.Edge
-	case judge.Outside:
-		r.Verdict = chart.Outside
-	}
-	id := fmt.Sprintf("rule-%d-%d", v.Rule, v.Part)
-	return recipeRule{v, chart.RuleMark(chart.Sheet{ID: id, Printer: pr}, r)}
-}
-
-// decimalsIn is how many decimals the numbers of a text have at most.
-func decimalsIn(text string) (most int) {
-	at := -1
-	for i, r := range text + " " {
-		switch {
-		case r == '.' || r == ',':
-			at = i
-		case r >= '0' && r <= '9':
-		default:
-			if at >= 0 {
-				most = max(most, i-at-1)
-			}
-			at = -1
-		}
-	}
-	return most
+	return f.Judged.Broken(), edge, inside, unknown
 }
 
 // cuvette is the path through which laboratories look at wort, in cm.

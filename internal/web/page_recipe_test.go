@@ -49,7 +49,7 @@ func TestRecipeSheet(t *testing.T) {
 	// Aims of the example; alcohol from 1.050 and 1.0127 is a regression value.
 	want(t, c.get("/recipe/ferry-brown-4"), http.StatusOK,
 		"Ferry Brown", "The beer it aims at", "1.050", "29 IBU", "35 EBC", "hop too cooked and currant wanted", "65.3 %", "enzymes and the biscuit base",
-		"into the mash for its last 15 min", "stood at 80.0 °C for 20 min", "Bramling Cross", "No rule is broken", "rule-mark", `href="/recipe/ferry-brown-3"`, "as is typical of it")
+		"into the mash for its last 15 min", "stood at 80.0 °C for 20 min", "Bramling Cross", "No rule is broken", "are kept with room to spare", `href="/recipe/ferry-brown-3"`, "as is typical of it")
 	figuredOnGarage(t, c)
 	want(t, c.get("/recipe/ferry-brown-4"), http.StatusOK, "as Garage would make it", "PA-A", "Inside on all five numbers", `<option value="garage" selected>`)
 	want(t, c.get("/recipe/ferry-brown-1"), http.StatusOK, "as Garage would make it")
