@@ -251,7 +251,7 @@ func (s *Server) showConflict(w http.ResponseWriter, r *http.Request, mine editB
 	body.Edit.Base = theirs.Revision
 	if began, err := s.book.GetRevision(r.Context(), theirs.Kind, theirs.Slug, mine.Base); err == nil {
 		body.Since = shortened(compare(began.Text, theirs.Text), 1)
-		if merged, ok := merge(began.Text, mine.Text, theirs.Text); ok {
+		if merged, ok := mergeDocuments(theirs.Kind, began.Text, mine.Text, theirs.Text); ok {
 			body.Edit.Text, body.Merged = merged, true
 		}
 	}
