@@ -54,6 +54,9 @@ func (s *Server) newText(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if b, ok := beginnings[c.Kind]; ok && !r.URL.Query().Has("from") && r.URL.Query().Get("as") != "text" {
+		return s.begin(w, r, c, beginningForm(c, b), http.StatusOK)
+	}
 	body := editBody{Chapter: c, Author: handOf(r).Author, Text: starterText(c.Kind)}
 	if from := r.URL.Query().Get("from"); from != "" {
 		d, err := s.book.Get(r.Context(), c.Kind, from)
@@ -116,6 +119,12 @@ func (s *Server) readEdit(r *http.Request) (body editBody, err error) {
 }
 
 func (s *Server) saveNew(w http.ResponseWriter, r *http.Request) error {
+	if err := readForm(r); err != nil {
+		return err
+	}
+	if c, err := s.chapter(r.PathValue("kind")); err == nil && r.PostForm.Has("begin") && beginnings[c.Kind].lead != "" {
+		return s.saveBegun(w, r, c)
+	}
 	body, err := s.readEdit(r)
 	if err != nil {
 		return err
