@@ -119,6 +119,11 @@ func (w *work) gravitiesInside(limits map[quantity.Figure]quantity.Span[float64]
 
 // slice returns the middle of a slice of the normal distribution, in standard
 // deviations.
-func slice(i int) float64 {
-	return math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/nodes-1)
-}
+func slice(i int) float64 { return middles[i] }
+
+var middles = func() (z [nodes]float64) {
+	for i := range z {
+		z[i] = math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/nodes-1)
+	}
+	return z
+}()

@@ -2,7 +2,10 @@
 
 package chart
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // halfPlane holds the points with a·x + b·y ≤ c.
 type halfPlane struct{ a, b, c float64 }
@@ -12,7 +15,9 @@ func (h halfPlane) excess(p point) float64 { return h.a*p.x + h.b*p.y - h.c }
 // clip cuts a convex polygon by half planes (Sutherland and Hodgman 1974).
 func clip(polygon []point, planes ...halfPlane) []point {
 	for _, h := range planes {
-		polygon = clipOnce(polygon, h)
+		if slices.ContainsFunc(polygon, func(p point) bool { return h.excess(p) > 0 }) {
+			polygon = clipOnce(polygon, h)
+		}
 	}
 	return polygon
 }

@@ -59,9 +59,14 @@ func (d *drawing) String() string {
 
 // writeTag writes an opening or empty tag with its attributes.
 func writeTag(b *strings.Builder, name string, pairs []string, end string) {
-	b.WriteString("<" + name)
+	b.WriteByte('<')
+	b.WriteString(name)
 	for i := 0; i+1 < len(pairs); i += 2 {
-		b.WriteString(" " + pairs[i] + `="` + escape(pairs[i+1]) + `"`)
+		b.WriteByte(' ')
+		b.WriteString(pairs[i])
+		b.WriteString(`="`)
+		b.WriteString(escape(pairs[i+1]))
+		b.WriteByte('"')
 	}
 	b.WriteString(end)
 }
@@ -113,21 +118,34 @@ func (d *drawing) path(l look, parts ...any) {
 	d.shape("path", l, "d", strings.Join(words, " "))
 }
 
+// pointList writes points as "x,y x,y". Clouds have thousands of them.
 func pointList(points []point) string {
-	words := make([]string, len(points))
+	text := make([]byte, 0, len(points)*len("1234.56,1234.56 "))
 	for i, p := range points {
-		words[i] = num(p.x) + "," + num(p.y)
+		if i > 0 {
+			text = append(text, ' ')
+		}
+		text = append(appendNum(text, p.x), ',')
+		text = appendNum(text, p.y)
 	}
-	return strings.Join(words, " ")
+	return string(text)
 }
 
 // num writes a coordinate with at most two decimals. A number that isn't
 // finite never gets here: drawings leave such data out.
-func num(x float64) string {
-	text := strconv.FormatFloat(x, 'f', 2, 64)
-	text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
-	if text == "-0" {
-		return "0"
+func num(x float64) string { return string(appendNum(nil, x)) }
+
+func appendNum(text []byte, x float64) []byte {
+	hundredths := int64(math.RoundToEven(x * 100))
+	if hundredths < 0 {
+		text, hundredths = append(text, '-'), -hundredths
+	}
+	text = strconv.AppendInt(text, hundredths/100, 10)
+	if rest := hundredths % 100; rest != 0 {
+		text = append(text, '.', byte('0'+rest/10))
+		if rest%10 != 0 {
+			text = append(text, byte('0'+rest%10))
+		}
 	}
 	return text
 }
@@ -135,6 +153,9 @@ func num(x float64) string {
 // escape makes text safe inside elements and attributes, and drops the
 // control characters that XML forbids.
 func escape(text string) string {
+	if !strings.ContainsFunc(text, isAwkward) {
+		return text
+	}
 	var b strings.Builder
 	for _, r := range strings.ToValidUTF8(text, "\uFFFD") {
 		switch {
@@ -154,6 +175,11 @@ func escape(text string) string {
 		}
 	}
 	return b.String()
+}
+
+// isAwkward reports whether a letter may need care in XML: all but plain ASCII.
+func isAwkward(r rune) bool {
+	return r < ' ' || r > '~' || r == '&' || r == '<' || r == '>' || r == '"'
 }
 
 // finite reports whether all numbers are finite, and of a size that brewing
