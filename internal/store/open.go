@@ -42,7 +42,7 @@ type Book struct {
 	path    string
 	options Options
 	writer  *sql.DB // one connection: saves queue in the program, not at the file
-	readers *sql.DB
+	readers *pool
 	token   string
 	opening Opening
 }
@@ -194,10 +194,11 @@ func (b *Book) connect() (err error) {
 	if err := b.enter(ctx); err != nil {
 		return err
 	}
-	b.readers, err = sql.Open("sqlite", b.dsn("rw", url.Values{"_query_only": {"1"}}))
+	readers, err := sql.Open("sqlite", b.dsn("rw", url.Values{"_query_only": {"1"}}))
 	if err != nil {
 		return err
 	}
+	b.readers = &pool{DB: readers}
 	b.readers.SetMaxOpenConns(readerLimit)
 	b.readers.SetMaxIdleConns(readerLimit)
 	return nil
@@ -240,10 +241,11 @@ func (b *Book) Close() error {
 
 func (b *Book) disconnect() error {
 	var errs []error
-	for _, pool := range []*sql.DB{b.readers, b.writer} {
-		if pool != nil {
-			errs = append(errs, pool.Close())
-		}
+	if b.readers != nil {
+		errs = append(errs, b.readers.Close())
+	}
+	if b.writer != nil {
+		errs = append(errs, b.writer.Close())
 	}
 	return errors.Join(errs...)
 }

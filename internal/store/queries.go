@@ -35,6 +35,15 @@ const (
 		ORDER BY d.title COLLATE NOCASE, d.slug
 		LIMIT ?4`
 
+	queryTitled = `
+		SELECT d.slug, r.number, r.at, r.act, r.author, r.why, r.title, r.text
+		FROM document d
+		CROSS JOIN revision r ON r.document = d.id AND r.number = d.revision
+		WHERE d.kind = ?1 AND d.deleted = 0
+			AND d.title COLLATE NOCASE >= ?2 AND d.title COLLATE NOCASE < ?3
+		ORDER BY d.title COLLATE NOCASE, d.slug
+		LIMIT ?4`
+
 	queryByTouch = `
 		SELECT d.kind, d.slug, d.title, d.revision, r.at, d.touched, r.act, r.author, r.why
 		FROM document d

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"unicode/utf8"
 )
 
 // Get returns the current revision of a document. For a deleted one it returns
@@ -92,6 +93,26 @@ func (b *Book) List(ctx context.Context, kind string, page Page) (found []Item, 
 		next = join(last.Title, last.Slug)
 	}
 	return found, next, nil
+}
+
+// Titled returns the living documents of a kind whose titles begin so, with
+// their texts, by title. Capitals of the plain alphabet count as small letters.
+func (b *Book) Titled(ctx context.Context, kind, beginning string, limit int) (found []Revision, err error) {
+	rows, err := b.readers.QueryContext(ctx, queryTitled, kind, beginning, beginning+string(utf8.MaxRune), Page{Limit: limit}.limit())
+	if err != nil {
+		return nil, fmt.Errorf("list %s documents beginning with %s: %w", kind, quote(beginning), err)
+	}
+	defer rows.Close()
+	for rows.Next() {
+		r := Revision{Kind: kind}
+		var at int64
+		if err := rows.Scan(&r.Slug, &r.Number, &at, &r.Act, &r.Author, &r.Why, &r.Title, &r.Text); err != nil {
+			return nil, fmt.Errorf("list %s documents beginning with %s: %w", kind, quote(beginning), err)
+		}
+		r.At = fromMilli(at)
+		found = append(found, r)
+	}
+	return found, rows.Err()
 }
 
 // ListRecent lists the living documents of a kind, the last touched first.
