@@ -115,6 +115,11 @@ func (b webBook) List(ctx context.Context, kind string, part web.Part) ([]web.Do
 	return each(found, fromItem), next, forWeb(err)
 }
 
+func (b webBook) Titled(ctx context.Context, kind, beginning string, limit int) ([]web.Document, error) {
+	found, err := b.store.Titled(ctx, kind, beginning, limit)
+	return each(found, fromRevision), forWeb(err)
+}
+
 func (b webBook) Recent(ctx context.Context, n int) ([]web.Document, error) {
 	found, err := b.store.Recent(ctx, n)
 	return each(found, fromItem), forWeb(err)

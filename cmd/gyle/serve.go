@@ -14,6 +14,7 @@ import (
 	"os/signal"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"syscall"
@@ -44,7 +45,14 @@ func (c *serveCommand) Run(s *streams) error {
 	return c.serve(ctx, s)
 }
 
+// garbagePercent lets memory grow to three times what is in use before it is
+// gone through. What is in use are some megabytes; the time goes to the pages.
+const garbagePercent = 200
+
 func (c *serveCommand) serve(ctx context.Context, s *streams) (err error) {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(garbagePercent)
+	}
 	book, err := c.openBook(ctx)
 	if err != nil {
 		return err

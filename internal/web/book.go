@@ -27,6 +27,9 @@ type Book interface {
 	History(ctx context.Context, kind, slug string, part Part) (found []Document, next string, err error)
 
 	List(ctx context.Context, kind string, part Part) (found []Document, next string, err error)
+	// Titled returns the living documents of a kind whose titles begin so, with
+	// their texts, by title.
+	Titled(ctx context.Context, kind, beginning string, limit int) ([]Document, error)
 	Recent(ctx context.Context, n int) ([]Document, error)
 	Search(ctx context.Context, words, kind string, part Part) (found []Hit, next string, err error)
 	References(ctx context.Context, kind, slug string) ([]Referrer, error)

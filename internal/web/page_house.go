@@ -104,7 +104,7 @@ func (s *Server) house(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	h, err := brewhouse.Parse(d.Slug, []byte(d.Text))
+	h, err := parsed(s, d.Slug, d.Text, brewhouse.Parse)
 	if err != nil || d.Deleted {
 		return s.document(w, r)
 	}

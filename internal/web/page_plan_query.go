@@ -150,7 +150,7 @@ func documentAt[T any](ctx context.Context, s *Server, kind, field, slug string,
 	if err != nil {
 		return nil, err
 	}
-	read, err := parse(slug+".yaml", []byte(d.Text))
+	read, err := parsed(s, slug+".yaml", d.Text, parse)
 	if all := (document.Faults)(nil); errors.As(err, &all) {
 		*faults = append(*faults, fieldFault{field, d.Title + " can't be read: " + all[0].Summary(), "mend it as text"})
 		return nil, nil

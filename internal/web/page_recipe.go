@@ -48,7 +48,7 @@ func (s *Server) recipePage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	read, err := recipe.Parse(d.Slug, []byte(d.Text))
+	read, err := parsed(s, d.Slug, d.Text, recipe.Parse)
 	if d.Deleted || err != nil {
 		r.SetPathValue("kind", c.Kind)
 		return s.document(w, r)
@@ -111,7 +111,7 @@ func (s *Server) drawRecipe(ctx context.Context, g *recipeGround, now recipeVers
 		return nil, nil, err
 	}
 	list = withVersion(list, now)
-	if err := g.figureVersions(list, st, pr); err != nil {
+	if err := s.figureVersions(g, list, st, pr); err != nil {
 		return nil, nil, err
 	}
 	d := &recipeDrawn{figuredRecipe: now.Figured, Lack: lack}

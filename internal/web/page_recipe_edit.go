@@ -216,7 +216,7 @@ func (s *Server) compareWithSaved(b *recipeEditBody, r *recipe.Recipe, pr quanti
 	if b.Mode == recipeNew {
 		return nil
 	}
-	saved, err := recipe.Parse(b.Document.Slug, []byte(b.Document.Text))
+	saved, err := parsed(s, b.Document.Slug, b.Document.Text, recipe.Parse)
 	if err != nil {
 		return nil // the saved text is at fault: there is nothing to compare with
 	}

@@ -83,7 +83,7 @@ func readChosen[T any](ctx context.Context, s *Server, g *recipeGround, kind, sl
 	if err != nil {
 		return err
 	}
-	read, err := parse(slug, []byte(d.Text))
+	read, err := parsed(s, slug, d.Text, parse)
 	if err != nil {
 		g.Missing = append(g.Missing, slug)
 		return nil
@@ -298,7 +298,7 @@ func (s *Server) recipeStyle(ctx context.Context, id string) (st *style.Style, l
 	if err != nil {
 		return nil, "", err
 	}
-	st, err = style.Parse(id, []byte(d.Text))
+	st, err = parsed(s, id, d.Text, style.Parse)
 	if err != nil {
 		return nil, fmt.Sprintf("The style %s can't be read, so nothing judges the recipe.", id), nil
 	}

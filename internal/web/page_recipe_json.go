@@ -163,7 +163,7 @@ func (s *Server) recipeJSON(w http.ResponseWriter, r *http.Request) error {
 	if d.Deleted {
 		return ErrNotFound
 	}
-	read, err := recipe.Parse(d.Slug, []byte(d.Text))
+	read, err := parsed(s, d.Slug, d.Text, recipe.Parse)
 	if err != nil {
 		return &RefusedError{"The text of this recipe is at fault: open it as text."}
 	}

@@ -11,10 +11,13 @@ import (
 	"strconv"
 	"strings"
 
+	"gyle/brewhouse"
 	"gyle/internal/chart"
 	"gyle/quantity"
 	"gyle/recipe"
+	"gyle/stock"
 	"gyle/style"
+	"gyle/water"
 )
 
 // recipeVersion is one version of a beer: a document of its own.
@@ -40,34 +43,31 @@ func (v recipeVersion) Parent() string {
 	return strconv.Itoa(v.Recipe.Parent)
 }
 
-// mostVersions is how many versions of one beer are drawn.
-const mostVersions = 40
+// mostVersions is how many versions of one beer are drawn, the last ones;
+// mostTitled is how many recipes are looked at to find them.
+const (
+	mostVersions = 40
+	mostTitled   = 200
+)
 
 // versions finds the recipes in the book that carry a name, the first version
 // first. A recipe whose text can't be read is left out.
 func (s *Server) versions(ctx context.Context, name string) (list []recipeVersion, err error) {
-	hits, _, err := s.book.Search(ctx, name, recipe.Kind, Part{Limit: 2 * mostVersions})
+	found, err := s.book.Titled(ctx, recipe.Kind, name, mostTitled)
 	if err != nil {
 		return nil, err
 	}
-	for _, h := range hits {
-		if !strings.HasPrefix(h.Title, name) || len(list) == mostVersions {
-			continue
-		}
-		d, err := s.book.Get(ctx, recipe.Kind, h.Slug)
-		if err != nil {
-			return nil, err
-		}
-		r, err := recipe.Parse(h.Slug, []byte(d.Text))
+	for _, d := range found {
+		r, err := parsed(s, d.Slug, d.Text, recipe.Parse)
 		if err != nil || r.Name != name {
 			continue
 		}
-		list = append(list, recipeVersion{Slug: h.Slug, Title: d.Title, Recipe: r})
+		list = append(list, recipeVersion{Slug: d.Slug, Title: d.Title, Recipe: r})
 	}
 	slices.SortStableFunc(list, func(a, b recipeVersion) int {
 		return cmp.Or(cmp.Compare(a.Number(), b.Number()), strings.Compare(a.Slug, b.Slug))
 	})
-	return list, nil
+	return list[max(0, len(list)-mostVersions):], nil
 }
 
 // withVersion puts the recipe that is being looked at in its place among the
@@ -84,18 +84,64 @@ func withVersion(list []recipeVersion, now recipeVersion) []recipeVersion {
 }
 
 // figureVersions works every version out that isn't yet.
-func (g *recipeGround) figureVersions(list []recipeVersion, st *style.Style, pr quantity.Printer) error {
+func (s *Server) figureVersions(g *recipeGround, list []recipeVersion, st *style.Style, pr quantity.Printer) error {
 	for i := range list {
 		if list[i].Figured != nil {
 			continue
 		}
-		f, err := g.figure(list[i].Recipe, st, pr)
+		f, err := s.figureVersion(g, list[i].Recipe, st, pr)
 		if err != nil {
 			return err
 		}
 		list[i].Figured = f
 	}
 	return nil
+}
+
+// figuredKey is all that the figures of a version depend on. Parsed documents
+// stay the same, so that their addresses tell them apart.
+type figuredKey struct {
+	recipe *recipe.Recipe
+	house  *brewhouse.House
+	stock  *stock.Stock
+	water  *water.Water
+	style  *style.Style
+	print  quantity.Printer
+}
+
+// figureVersion works out what the map shows of a version: its figures, with a
+// word where one is out of rule. It keeps them, for all versions are drawn
+// whenever one of them is looked at.
+func (s *Server) figureVersion(g *recipeGround, r *recipe.Recipe, st *style.Style, pr quantity.Printer) (*figuredRecipe, error) {
+	key := figuredKey{r, g.House, g.Stock, g.Water, st, pr}
+	if f, ok := s.figured.get(key); ok {
+		return f, nil
+	}
+	f, err := g.figure(r, mapRules(st), pr)
+	if err != nil {
+		return nil, err
+	}
+	f = &figuredRecipe{Recipe: r, Style: st, Figures: f.Figures}
+	s.figured.put(key, f)
+	return f, nil
+}
+
+// mapFigures are the figures whose rules the map shows.
+var mapFigures = []quantity.Figure{quantity.OG, quantity.Bitterness, quantity.BUGU}
+
+// mapRules is a style with the rules of the map alone.
+func mapRules(st *style.Style) *style.Style {
+	if st == nil {
+		return nil
+	}
+	cut := *st
+	cut.Rules = nil
+	for _, r := range st.Rules {
+		if r.Subject() == style.OnFigure && slices.Contains(mapFigures, r.FigureName()) {
+			cut.Rules = append(cut.Rules, r)
+		}
+	}
+	return &cut
 }
 
 // countBrews counts the gyles that name each version.
@@ -162,7 +208,7 @@ func (v recipeVersion) mapLabel() string {
 
 // outOfMap reports whether a rule on gravity or bitterness is broken.
 func (v recipeVersion) outOfMap() bool {
-	for _, name := range []quantity.Figure{quantity.OG, quantity.Bitterness, quantity.BUGU} {
+	for _, name := range mapFigures {
 		if v.Figured.find(name).Word == "outside" {
 			return true
 		}

@@ -73,7 +73,7 @@ func (s *Server) stock(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	st, err := stock.Parse(d.Slug, []byte(d.Text))
+	st, err := parsed(s, d.Slug, d.Text, stock.Parse)
 	if err != nil || d.Deleted {
 		return s.document(w, r)
 	}

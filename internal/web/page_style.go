@@ -70,7 +70,7 @@ func (s *Server) style(w http.ResponseWriter, r *http.Request) error {
 	if d.Deleted {
 		return s.document(w, r)
 	}
-	st, err := style.Parse(d.Slug, []byte(d.Text))
+	st, err := parsed(s, d.Slug, d.Text, style.Parse)
 	if err != nil {
 		return s.document(w, r)
 	}
@@ -150,7 +150,7 @@ func (s *Server) heldRecipe(ctx context.Context, slug string) (*heldRecipe, erro
 	if err != nil {
 		return nil, err
 	}
-	read, err := recipe.Parse(slug, []byte(d.Text))
+	read, err := parsed(s, slug, d.Text, recipe.Parse)
 	if err != nil {
 		return nil, nil
 	}

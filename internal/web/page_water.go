@@ -68,7 +68,7 @@ func (s *Server) water(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	doc, err := water.Parse(d.Slug, []byte(d.Text))
+	doc, err := parsed(s, d.Slug, d.Text, water.Parse)
 	if err != nil || d.Deleted {
 		return s.document(w, r)
 	}

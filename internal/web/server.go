@@ -36,6 +36,8 @@ type Server struct {
 	options  Options
 	chapters []chapter
 	pages    pages
+	parsed   *cache[parsedKey, any]
+	figured  *cache[figuredKey, *figuredRecipe]
 	devices  *devices
 	handler  http.Handler
 	log      *slog.Logger
@@ -52,6 +54,7 @@ func New(o Options) (*Server, error) {
 	if s.now == nil {
 		s.now = time.Now
 	}
+	s.parsed, s.figured = newCache[parsedKey, any](mostParsed), newCache[figuredKey, *figuredRecipe](mostFigured)
 	var err error
 	if s.pages, err = readPages(); err != nil {
 		return nil, err

@@ -157,6 +157,11 @@ func (b *testBook) Recent(_ context.Context, n int) ([]Document, error) {
 	return list[:min(n, len(list))], nil
 }
 
+func (b *testBook) Titled(_ context.Context, kind, beginning string, limit int) (found []Document, err error) {
+	found = b.living(func(d Document) bool { return d.Kind == kind && strings.HasPrefix(d.Title, beginning) })
+	return found[:min(len(found), limit)], nil
+}
+
 func (b *testBook) Search(_ context.Context, words, kind string, _ Part) (hits []Hit, next string, err error) {
 	for _, d := range b.living(func(d Document) bool { return kind == "" || d.Kind == kind }) {
 		if at := strings.Index(strings.ToLower(d.Text), strings.ToLower(words)); at >= 0 {
