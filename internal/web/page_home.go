@@ -6,13 +6,24 @@ import (
 	"context"
 	"net/http"
 	"slices"
+
+	"gyle/recipe"
 )
 
 // homeBody is what the first page draws.
 type homeBody struct {
-	Recent []Document
-	Steps  []step
-	Demo   bool
+	Recent    []Document
+	Questions []question
+	Steps     []step
+	Demo      bool
+}
+
+// question is what the latest version of a beer expects and nobody has tasted
+// yet.
+type question struct {
+	Document
+	Name, Expect string
+	Version      int
 }
 
 // Missing reports whether a plan needs something that isn't written yet.
@@ -44,11 +55,56 @@ func (s *Server) home(w http.ResponseWriter, r *http.Request) error {
 	if len(living) == 0 {
 		return s.first(w, r)
 	}
+	questions, err := s.questions(r.Context(), living)
+	if err != nil {
+		return err
+	}
 	steps, err := s.steps(r.Context())
 	if err != nil {
 		return err
 	}
-	return s.show(w, r, http.StatusOK, "page_home", Sheet{Title: s.bookName(r.Context()), Chapter: "home", Body: homeBody{Recent: living, Steps: steps}})
+	return s.show(w, r, http.StatusOK, "page_home", Sheet{Title: s.bookName(r.Context()), Chapter: "home", Body: homeBody{Recent: living, Questions: questions, Steps: steps}})
+}
+
+// mostQuestions is how many recipes lately written are asked what they expect.
+const mostQuestions = 8
+
+// questions are what the beers lately written expect of their last change,
+// the latest version of each.
+func (s *Server) questions(ctx context.Context, recent []Document) (list []question, err error) {
+	asked := 0
+	for _, d := range recent {
+		if d.Kind != recipe.Kind || asked == mostQuestions {
+			continue
+		}
+		asked++
+		whole, err := s.book.Get(ctx, d.Kind, d.Slug)
+		if err != nil {
+			return nil, err
+		}
+		r, err := recipe.Parse(d.Slug, []byte(whole.Text))
+		if err != nil {
+			continue // its own page tells what is wrong with it
+		}
+		list = withQuestion(list, d, r)
+	}
+	return slices.DeleteFunc(list, func(q question) bool { return q.Expect == "" }), nil
+}
+
+// withQuestion puts a recipe into the list unless a later version is there.
+func withQuestion(list []question, d Document, r *recipe.Recipe) []question {
+	q := question{Document: d, Name: r.Name, Version: r.Version}
+	if r.Change != nil {
+		q.Expect = r.Change.Expect
+	}
+	i := slices.IndexFunc(list, func(other question) bool { return other.Name == r.Name })
+	switch {
+	case i < 0:
+		return append(list, q)
+	case list[i].Version < r.Version:
+		list[i] = q
+	}
+	return list
 }
 
 // first is the way into an empty book. It stays open later, for a second look.
