@@ -22,6 +22,15 @@ import (
 // looked at: go test ./internal/web -run Browser -shots /some/folder
 var shots = flag.String("shots", "", "folder for pictures of the pages")
 
+// widths are the widths at which pages are inspected: a phone and a desk; a
+// tablet too where pictures are made or the tests have time (GYLE_SOAK).
+func widths() []int64 {
+	if *shots != "" || os.Getenv("GYLE_SOAK") != "" {
+		return []int64{360, 768, 1440}
+	}
+	return []int64{360, 1440}
+}
+
 // browser starts a Chromium, or skips the test where there is none.
 func browser(t *testing.T) context.Context {
 	t.Helper()
@@ -145,7 +154,7 @@ func TestBrowserPages(t *testing.T) {
 		"find": "/find?words=oats", "why": "/why/hops.IsoRate", "formulas": "/why", "settings": "/settings", "devices": "/devices", "missing": "/nothing/here",
 	}
 	for name, path := range pages {
-		for _, width := range []int64{360, 768, 1440} {
+		for _, width := range widths() {
 			look(t, ctx, server.URL+path, name, width)
 		}
 		if *shots != "" {

@@ -51,7 +51,7 @@ func TestBrowserRecipePages(t *testing.T) {
 	for name, path := range map[string]string{
 		"recipe": "/recipe/ferry-brown-4", "recipe-broken": "/recipe/broken", "recipe-edit": "/recipe/broken/edit", "recipe-try": "/recipe/ferry-brown-4/try", "recipe-new": "/new/recipe",
 	} {
-		for _, width := range []int64{360, 768, 1440} {
+		for _, width := range widths() {
 			look(t, ctx, server.URL+path, name, width)
 		}
 	}

@@ -314,7 +314,7 @@ func TestBrowserSheets(t *testing.T) {
 		"house": "/brewhouse/garage", "house-edit": "/brewhouse/boathouse/edit", "stock": "/stock/boathouse-shed",
 		"lot": "/stock/garage-shed/lot?list=hops&n=1", "water": "/water/saltpan-lane", "water-edit": "/water/saltpan-lane/edit",
 	} {
-		for _, width := range []int64{360, 768, 1440} {
+		for _, width := range widths() {
 			look(t, ctx, server.URL+path, name, width)
 		}
 	}
