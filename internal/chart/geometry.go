@@ -49,6 +49,11 @@ func (b box) corners() []point {
 	return []point{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}}
 }
 
+// holds reports whether all points lie inside.
+func (b box) holds(points []point) bool {
+	return !slices.ContainsFunc(points, func(p point) bool { return p.x < b.left || p.x > b.right || p.y < b.top || p.y > b.bottom })
+}
+
 // overlaps reports whether two boxes share more than an edge.
 func (b box) overlaps(c box) bool {
 	return b.left < c.right && c.left < b.right && b.top < c.bottom && c.top < b.bottom

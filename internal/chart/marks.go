@@ -36,11 +36,18 @@ func normalLayers(count int) []float64 {
 var cloudReach = thinning[0]
 
 // cloud draws ink that thins out: nested outlines whose layers add up to a
-// density that falls with the distance from the middle.
+// density that falls with the distance from the middle. Upright clouds that
+// nothing cuts take a fifth of the text as ellipses.
 func (d *drawing) cloud(center point, sdX, sdY, correlation float64, within box, k Ink) {
+	l := look{ink: k, fill: "ink", opacity: 0.05}
+	whole := correlation == 0 && within.holds(ellipse(center, sdX, sdY, 0, cloudReach))
 	for _, deviations := range thinning {
+		if whole {
+			d.ellipse(center.x, center.y, deviations*sdX, deviations*sdY, l)
+			continue
+		}
 		outline := clip(ellipse(center, sdX, sdY, correlation, deviations), within.planes()...)
-		d.polygon(outline, look{ink: k, fill: "ink", opacity: 0.05})
+		d.polygon(outline, l)
 	}
 }
 

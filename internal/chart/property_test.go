@@ -21,9 +21,9 @@ import (
 // handlers are not among them.
 var attributesAllowed = strings.Fields(`xmlns class viewBox role aria-labelledby id color fill stroke stroke-width
 	stroke-dasharray stroke-linecap stroke-linejoin opacity paint-order font-family font-size font-weight font-style text-anchor
-	x y x1 y1 x2 y2 cx cy r width height points d patternUnits offset stop-color`)
+	x y x1 y1 x2 y2 cx cy r rx ry width height points d patternUnits offset stop-color`)
 
-var elementsAllowed = strings.Fields(`svg title desc defs pattern linearGradient stop rect line circle polygon polyline path text g`)
+var elementsAllowed = strings.Fields(`svg title desc defs pattern linearGradient stop rect line circle ellipse polygon polyline path text g`)
 
 var numberPattern = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)?`)
 
@@ -122,6 +122,9 @@ func (in *inspection) bounds(e xml.StartElement) error {
 	case "circle":
 		points = []float64{value("cx"), value("cy")}
 		rim += value("r")
+	case "ellipse":
+		x, y, rx, ry := value("cx"), value("cy"), value("rx"), value("ry")
+		points = []float64{x - rx, y - ry, x + rx, y + ry}
 	case "polygon", "polyline", "path":
 		for _, text := range numberPattern.FindAllString(attribute(e, "points")+" "+attribute(e, "d"), -1) {
 			x, _ := strconv.ParseFloat(text, 64)

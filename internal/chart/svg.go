@@ -88,6 +88,10 @@ func (d *drawing) circle(x, y, r float64, l look) {
 	d.shape("circle", l, "cx", num(x), "cy", num(y), "r", num(r))
 }
 
+func (d *drawing) ellipse(x, y, rx, ry float64, l look) {
+	d.shape("ellipse", l, "cx", num(x), "cy", num(y), "rx", num(rx), "ry", num(ry))
+}
+
 // point is a place on the drawing.
 type point struct{ x, y float64 }
 
