@@ -173,7 +173,7 @@ func loadPages(after []string, form func(path string) url.Values) []loadPage {
 		ofKind("recipe", "/history"), ofKind("recipe", "/at/1"), named("recipe diff", ofKind("recipe", "/at/2?against=1")),
 		fixed("new recipe", "new/recipe"), fixed("new style", "new/style"))
 	pages = append(pages,
-		live("live recipe", form("recipe/recipe-00777/edit"), "recipe/recipe-00777/look", "grist.1.share", func(r *rand.Rand) string {
+		live("live recipe", form("recipe/recipe-00777/edit"), "recipe/recipe-00777/look", "grist[1].share", func(r *rand.Rand) string {
 			return fmt.Sprintf("%d.%d %%", 2+r.IntN(8), r.IntN(10))
 		}),
 		live("live text", form("recipe/recipe-00777/text"), "check/recipe", "reason", anyWord),

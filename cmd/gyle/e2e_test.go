@@ -19,13 +19,13 @@ import (
 
 // person is somebody at a browser who has a keyboard and no mouse.
 type person struct {
-	t       *testing.T
+	t       testing.TB
 	ctx     context.Context
 	address string
 }
 
 // newPerson starts a browser, or skips the test where there is none.
-func newPerson(t *testing.T, address string) *person {
+func newPerson(t testing.TB, address string) *person {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("needs a browser; left out of short runs")
