@@ -11,7 +11,7 @@ help:
 	@echo 'make test      what continuous integration runs; installs a browser if it may'
 	@echo 'make check     the same without looking for a browser'
 	@echo 'make race      all tests with the race detector'
-	@echo 'make bench     all benchmarks'
+	@echo 'make bench     all benchmarks, every page under load, and a summary'
 	@echo 'make fuzz      every fuzz target for $(FUZZTIME)'
 	@echo 'make soak      200 rounds of kill -9 against a book, then the tests again and again'
 	@echo 'make generate  write docs/formulas.md and science/catalogue.go anew'
@@ -36,7 +36,7 @@ race:
 	$(GO) test -race ./...
 
 bench:
-	$(GO) test -run '^$$' -bench . -benchmem ./...
+	@scripts/bench
 
 fuzz:
 	@scripts/fuzz $(FUZZTIME)

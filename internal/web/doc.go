@@ -47,7 +47,8 @@
 //
 // A form that recalculates while somebody types has data-live (where it is
 // sent) and data-into (id of the element that takes the answer); its handle
-// answers with [Server.fragment]. The fields lie outside of that element, so
+// answers with [Server.fragment]; data-prompt sends it at each key instead of in
+// a pause, for figures that should follow the hand. The fields lie outside of that element, so
 // that focus and caret stay.
 //
 // Any kind can be edited as text (page_edit.go) and value by value

@@ -2,38 +2,52 @@
 // Three small helps; every page works without them.
 // 1. A form with data-live="/address" data-into="id" is sent there while
 //    somebody types; the answer replaces what the element with that id holds.
-//    Of several answers under way only the last one is shown.
+//    With data-prompt it is sent at each key, else in a pause. One form is under
+//    way at a time; what was typed meanwhile goes with the next one.
 // 2. A link with data-goto="line:column:width" selects that place in #text.
 // 3. A form with data-guard asks before typed text is left behind.
 "use strict";
 
-const pause = 300; // ms without a key before the form is sent
+const pause = 300; // ms without a key before a text is sent, and before new figures are read out
+const patience = 5000; // ms that an answer may take
 
 function live(form) {
-  const into = document.getElementById(form.dataset.into);
-  let timer, running;
-  async function send() {
-    running?.abort();
-    const mine = (running = new AbortController());
+  const into = document.getElementById(form.dataset.into), prompt = "prompt" in form.dataset;
+  let timer, shown, running = false, again = false;
+  async function ask() {
     try {
       const answer = await fetch(form.dataset.live, {
-        method: "POST", body: new URLSearchParams(new FormData(form)), signal: mine.signal,
+        method: "POST", body: new URLSearchParams(new FormData(form)), signal: AbortSignal.timeout(patience),
       });
       if (!answer.ok) throw new Error(answer.statusText);
       const text = await answer.text();
-      if (mine.signal.aborted) return;
-      if (into.innerHTML !== text) into.innerHTML = text;
+      if (shown !== text) into.innerHTML = shown = text;
       into.removeAttribute("data-stale");
-    } catch (error) {
-      if (error.name !== "AbortError") into.setAttribute("data-stale", "");
+    } catch {
+      into.setAttribute("data-stale", "");
     }
   }
-  form.addEventListener("input", (event) => {
-    if (event.isComposing) return;
+  async function send() {
+    again = true;
+    if (running) return;
+    running = true;
+    while (again) {
+      again = false;
+      await ask();
+    }
+    running = false;
+  }
+  function typed() {
+    into.setAttribute("aria-busy", "true");
     clearTimeout(timer);
-    timer = setTimeout(send, pause);
-  });
-  form.addEventListener("compositionend", () => { timer = setTimeout(send, pause); });
+    timer = setTimeout(() => {
+      into.removeAttribute("aria-busy");
+      if (!prompt) send();
+    }, pause);
+    if (prompt) send();
+  }
+  form.addEventListener("input", (event) => { if (!event.isComposing) typed(); });
+  form.addEventListener("compositionend", typed);
 }
 
 function guard(form) {
