@@ -136,13 +136,25 @@ func fit(s string, l letters, width float64) string {
 		return s
 	}
 	runes := []rune(s)
-	for n := len(runes) - 1; n > 0; n-- {
+	for n := min(len(runes)-1, reach(runes, l, width)); n > 0; n-- {
 		cut := strings.TrimRight(string(runes[:n]), " ,.") + "…"
 		if textWidth(cut, l) <= width {
 			return cut
 		}
 	}
 	return ""
+}
+
+// reach is how many letters fit into width, and one more: cutting begins there
+// and not at the far end of a text of many pages.
+func reach(runes []rune, l letters, width float64) int {
+	used := 0.0
+	for i, r := range runes {
+		if used += textWidth(string(r), l); used > width {
+			return i + 1
+		}
+	}
+	return len(runes)
 }
 
 // wrap breaks a text into lines no wider than width; words too long are cut.

@@ -123,7 +123,7 @@ func clean(what, text string, most int) (string, error) {
 	text = strings.ReplaceAll(text, "\r", "\n")
 	switch {
 	case len(text) > most:
-		return "", &InvalidError{what, fmt.Sprintf("%d bytes long; at most %d are kept", len(text), most)}
+		return "", &InvalidError{what, fmt.Sprintf("too long by %d letters; about %d can be kept", len(text)-most, most)}
 	case !utf8.ValidString(text):
 		return "", &InvalidError{what, "not UTF-8"}
 	case strings.Contains(text, "\x00"):

@@ -5,7 +5,10 @@ package web
 import (
 	"errors"
 	"net/http"
+	"net/url"
 	"runtime/debug"
+	"strings"
+	"unicode"
 )
 
 // A handle does the work of one address: it reads the request, does what is
@@ -95,7 +98,25 @@ func readForm(r *http.Request) error {
 	if err != nil && !errors.As(err, &tooLarge) {
 		return errBadForm
 	}
+	for _, form := range []url.Values{r.Form, r.PostForm} {
+		for _, values := range form {
+			for i, v := range values {
+				values[i] = typeable(v)
+			}
+		}
+	}
 	return err
+}
+
+// typeable leaves out of a text what no keyboard writes and no document can
+// hold: control characters and broken letters.
+func typeable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && r != '\t' && r != '\n' && r != '\r' {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(text, ""))
 }
 
 // seeOther sends the browser on after something was done, so that reloading
