@@ -7,8 +7,6 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
-
-	"go.yaml.in/yaml/v4"
 )
 
 // Unmarshal reads a document of a kind into the struct v points to. The error,
@@ -86,13 +84,13 @@ func (d *Decode) Value(n *Node, v any) {
 }
 
 // IsText reports whether n is a scalar and not a list or map.
-func IsText(n *Node) bool { return n.Kind == yaml.ScalarNode }
+func IsText(n *Node) bool { return n.Kind == textNode }
 
 // IsMap reports whether n is a map of keys and values.
-func IsMap(n *Node) bool { return n.Kind == yaml.MappingNode }
+func IsMap(n *Node) bool { return n.Kind == mapNode }
 
 // IsList reports whether n is a list.
-func IsList(n *Node) bool { return n.Kind == yaml.SequenceNode }
+func IsList(n *Node) bool { return n.Kind == listNode }
 
 func (d *Decode) inside(s step, n *Node, v reflect.Value) {
 	d.path = append(d.path, s)
@@ -134,7 +132,7 @@ func (d *Decode) shaped(p *plan, n *Node, v reflect.Value) {
 	case shapeOrdered:
 		d.ordered(n, v.Addr().Interface().(orderedMap))
 	default:
-		if n.Kind != yaml.ScalarNode {
+		if n.Kind != textNode {
 			d.Fault(n, "found "+describe(n)+" where "+scalarWords(p.shape)+" is expected", "write one value")
 			return
 		}
@@ -151,7 +149,7 @@ func (d *Decode) emptyFault(p *plan, n *Node) {
 }
 
 func (d *Decode) structure(p *plan, n *Node, v reflect.Value) {
-	if n.Kind != yaml.MappingNode {
+	if n.Kind != mapNode {
 		d.Fault(n, "found "+describe(n)+" where keys and values are expected", keysHint("write them as key: value; the keys are ", p.names))
 		return
 	}
@@ -203,7 +201,7 @@ func (d *Decode) unknownKey(p *plan, key, value *Node) {
 // decimalComma reports whether a value was cut in two at its decimal comma:
 // between braces "12,4 °P" is a value, a comma and a key without value.
 func decimalComma(value, next, nothing *Node) bool {
-	if !IsText(value) || value.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) != 0 || !isEmpty(nothing) || !IsText(next) {
+	if !IsText(value) || value.Style&(singleQuotedStyle|doubleQuotedStyle) != 0 || !isEmpty(nothing) || !IsText(next) {
 		return false
 	}
 	digit := func(b byte) bool { return b >= '0' && b <= '9' }
@@ -230,9 +228,9 @@ func keysHint(words string, names []string) string {
 }
 
 func (d *Decode) list(n *Node, v reflect.Value) {
-	if n.Kind != yaml.SequenceNode {
+	if n.Kind != listNode {
 		hint := `begin each entry with "- "`
-		if n.Kind == yaml.ScalarNode && planOf(v.Type().Elem()).shape != shapeStruct {
+		if n.Kind == textNode && planOf(v.Type().Elem()).shape != shapeStruct {
 			hint = "write [" + clip(n.Value) + "]"
 		}
 		d.Fault(n, "found "+describe(n)+" where a list is expected", hint)
@@ -264,7 +262,7 @@ func (d *Decode) ordered(n *Node, o orderedMap) {
 
 // eachKey calls visit for the keys of a map, each one once.
 func (d *Decode) eachKey(n *Node, visit func(key, value *Node)) {
-	if n.Kind != yaml.MappingNode {
+	if n.Kind != mapNode {
 		d.Fault(n, "found "+describe(n)+" where keys and values are expected", "write them as key: value")
 		return
 	}

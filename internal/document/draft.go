@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-
-	"go.yaml.in/yaml/v4"
 )
 
 // Draft is a document that is being changed field by field. It takes any text
@@ -20,7 +18,7 @@ func OpenDraft(src []byte) (*Draft, error) {
 	if faults := s.parse(); len(faults) > 0 {
 		return nil, faults
 	}
-	if s.root.Kind != yaml.MappingNode {
+	if s.root.Kind != mapNode {
 		return nil, Faults{s.faultSpan(1, 1, 1, "", "the document has no keys", "begin with a line such as gyle: recipe/1")}
 	}
 	return &Draft{s.root}, nil
@@ -29,7 +27,7 @@ func OpenDraft(src []byte) (*Draft, error) {
 // Get returns the text at a dotted path, or nothing.
 func (d *Draft) Get(path string) string {
 	n, _, rest := find(d.root, path)
-	if rest != "" || n.Kind != yaml.ScalarNode || n.Tag == "!!null" {
+	if rest != "" || n.Kind != textNode || n.Tag == "!!null" {
 		return ""
 	}
 	return n.Value
@@ -38,7 +36,7 @@ func (d *Draft) Get(path string) string {
 // Len returns how many entries the list at a path has.
 func (d *Draft) Len(path string) int {
 	n, _, rest := find(d.root, path)
-	if rest != "" || n.Kind != yaml.SequenceNode {
+	if rest != "" || n.Kind != listNode {
 		return 0
 	}
 	return len(n.Content)
@@ -55,10 +53,10 @@ func (d *Draft) Set(path, value string) error {
 	if err != nil {
 		return err
 	}
-	n.Kind, n.Tag, n.Value, n.Content = yaml.ScalarNode, "!!str", value, nil
+	n.Kind, n.Tag, n.Value, n.Content = textNode, "!!str", value, nil
 	n.Style = 0
 	if strings.Contains(value, "\n") {
-		n.Style = yaml.LiteralStyle
+		n.Style = literalStyle
 	}
 	return nil
 }
@@ -73,9 +71,9 @@ func (d *Draft) SetList(path string, values []string) error {
 	if err != nil {
 		return err
 	}
-	n.Kind, n.Tag, n.Value, n.Content, n.Style = yaml.SequenceNode, "", "", nil, yaml.FlowStyle
+	n.Kind, n.Tag, n.Value, n.Content, n.Style = listNode, "", "", nil, flowStyle
 	for _, v := range values {
-		n.Content = append(n.Content, &Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: v})
+		n.Content = append(n.Content, &Node{Kind: textNode, Tag: "!!str", Value: v})
 	}
 	return nil
 }
@@ -94,7 +92,7 @@ func (d *Draft) Remove(path string) {
 	}
 	for i := len(steps) - 1; i >= 0; i-- {
 		cut(nodes[i], steps[i])
-		if len(nodes[i].Content) > 0 || nodes[i].Kind != yaml.MappingNode || i > 0 && steps[i-1].list {
+		if len(nodes[i].Content) > 0 || nodes[i].Kind != mapNode || i > 0 && steps[i-1].list {
 			return
 		}
 	}
@@ -104,7 +102,7 @@ func (d *Draft) Remove(path string) {
 // places exist.
 func (d *Draft) Move(list string, from, to int) bool {
 	n, _, rest := find(d.root, list)
-	if rest != "" || n.Kind != yaml.SequenceNode || min(from, to) < 0 || max(from, to) >= len(n.Content) {
+	if rest != "" || n.Kind != listNode || min(from, to) < 0 || max(from, to) >= len(n.Content) {
 		return false
 	}
 	moved := n.Content[from]
@@ -116,7 +114,7 @@ func (d *Draft) Move(list string, from, to int) bool {
 // Text returns the text of the document. It has the comments of the text that
 // it was opened with and its order, but not all of its spacing.
 func (d *Draft) Text() ([]byte, error) {
-	text, err := yaml.Dump(d.root, yaml.WithIndent(2), yaml.WithLineWidth(-1))
+	text, err := dump(d.root)
 	if err != nil {
 		return nil, fmt.Errorf("write the document: %w", err)
 	}
@@ -147,7 +145,7 @@ func stepsOf(n *Node, path string) (steps []place) {
 		if end >= 0 {
 			key, tail = path[:end], path[end:]
 		}
-		if n != nil && n.Kind == yaml.MappingNode {
+		if n != nil && n.Kind == mapNode {
 			if k, _, rest := findKey(n, path); k != nil {
 				key, tail = k.Value, rest
 			}
@@ -168,12 +166,12 @@ func childOrNil(n *Node, s place) *Node {
 // child returns what stands at a step, or nil.
 func child(n *Node, s place) *Node {
 	if s.list {
-		if n.Kind == yaml.SequenceNode && s.index >= 0 && s.index < len(n.Content) {
+		if n.Kind == listNode && s.index >= 0 && s.index < len(n.Content) {
 			return n.Content[s.index]
 		}
 		return nil
 	}
-	if n.Kind != yaml.MappingNode {
+	if n.Kind != mapNode {
 		return nil
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
@@ -207,9 +205,9 @@ func (d *Draft) reach(path string) (*Node, error) {
 			if err := become(n, s); err != nil {
 				return nil, fmt.Errorf("write %s: %w", path, err)
 			}
-			next = &Node{Kind: yaml.ScalarNode, Tag: "!!null", Style: entryStyle(n, s)}
+			next = &Node{Kind: textNode, Tag: "!!null", Style: entryStyle(n, s)}
 			if !s.list {
-				n.Content = append(n.Content, &Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: s.key})
+				n.Content = append(n.Content, &Node{Kind: textNode, Tag: "!!str", Value: s.key})
 			}
 			n.Content = append(n.Content, next)
 		}
@@ -220,21 +218,21 @@ func (d *Draft) reach(path string) (*Node, error) {
 
 // entryStyle is the style of a new entry of a list: on one line, unless the
 // entry before runs over several.
-func entryStyle(list *Node, s place) yaml.Style {
-	if !s.list || len(list.Content) > 0 && list.Content[len(list.Content)-1].Style&yaml.FlowStyle == 0 {
+func entryStyle(list *Node, s place) nodeStyle {
+	if !s.list || len(list.Content) > 0 && list.Content[len(list.Content)-1].Style&flowStyle == 0 {
 		return 0
 	}
-	return yaml.FlowStyle
+	return flowStyle
 }
 
 // become turns an empty node into the map or list that a step needs.
 func become(n *Node, s place) error {
-	kind := yaml.MappingNode
+	kind := mapNode
 	if s.list {
-		kind = yaml.SequenceNode
+		kind = listNode
 	}
-	if n.Kind == yaml.ScalarNode && (n.Value == "" || n.Tag == "!!null") {
-		n.Kind, n.Tag, n.Value, n.Style = kind, "", "", n.Style&yaml.FlowStyle
+	if n.Kind == textNode && (n.Value == "" || n.Tag == "!!null") {
+		n.Kind, n.Tag, n.Value, n.Style = kind, "", "", n.Style&flowStyle
 	}
 	if n.Kind != kind {
 		return fmt.Errorf("found %s in its way", describe(n))

@@ -135,3 +135,14 @@ func Sorted(f Faults) Faults {
 		return a.File == b.File && a.Line == b.Line && a.Col == b.Col && a.Field == b.Field && a.Msg == b.Msg
 	})
 }
+
+// runePrefix returns the first n characters of a line.
+func runePrefix(line string, n int) string {
+	for i := range line {
+		if n <= 0 {
+			return line[:i]
+		}
+		n--
+	}
+	return line
+}

@@ -7,8 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-
-	"go.yaml.in/yaml/v4"
+	"sync"
 )
 
 // Version is the version of the document kinds that this program reads and writes.
@@ -21,7 +20,9 @@ const byteOrderMark = "\ufeff"
 
 // firstKey is the line that says the kind. A document may also be written as
 // JSON, which is YAML in braces and quotes.
-var firstKey = regexp.MustCompile(`^(?:\{\s*)?(?:gyle:\s+|["']gyle["']\s*:\s*)["']?([^\s"',}#]+)`)
+var firstKey = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:\{\s*)?(?:gyle:\s+|["']gyle["']\s*:\s*)["']?([^\s"',}#]+)`)
+})
 
 // KindOf looks at the first key of a text, "gyle: recipe/1", without reading
 // the rest. It is not ok when the text doesn't begin with such a key.
@@ -32,7 +33,7 @@ func KindOf(src []byte) (kind string, version int, ok bool) {
 		if line == "" || line == "---" || line == "{" || line[0] == '#' {
 			continue
 		}
-		found := firstKey.FindStringSubmatch(line)
+		found := firstKey().FindStringSubmatch(line)
 		if found == nil {
 			return "", 0, false
 		}
@@ -54,7 +55,7 @@ func splitKind(text string) (kind string, version int, ok bool) {
 // kindFaults checks the first key of a document against the kind that is read.
 func (s *Source) kindFaults(kind string) Faults {
 	want := fmt.Sprintf("%s: %s/%d", kindKey, kind, Version)
-	if s.root.Kind != yaml.MappingNode {
+	if s.root.Kind != mapNode {
 		return Faults{s.faultAt(s.root, "", "found "+describe(s.root)+" where a document of keys and values is expected", "begin with the line "+want)}
 	}
 	key, value, _ := findKey(s.root, kindKey)
@@ -63,7 +64,7 @@ func (s *Source) kindFaults(kind string) Faults {
 	}
 	found, version, ok := splitKind(value.Value)
 	switch {
-	case value.Kind != yaml.ScalarNode || !ok:
+	case value.Kind != textNode || !ok:
 		return Faults{s.faultAt(value, kindKey, "cannot read the kind of document", "write "+want)}
 	case found != kind:
 		return Faults{s.faultAt(value, kindKey, fmt.Sprintf("this is a %s, not a %s", found, kind), "open it as a "+found+", or write "+want)}

@@ -3,13 +3,9 @@
 package document
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"strings"
 	"unicode/utf8"
-
-	"go.yaml.in/yaml/v4"
 )
 
 // Limits of a document. The largest the program itself writes, a gyle with a
@@ -31,19 +27,19 @@ func (s *Source) parse() Faults {
 	if faults := s.checkText(); len(faults) > 0 {
 		return faults
 	}
-	var document yaml.Node
-	if err := yaml.Load([]byte(s.text), &document); err != nil {
-		return Faults{s.syntaxFault(err)}
+	root, faults := s.tree()
+	if len(faults) > 0 {
+		return faults
 	}
-	if document.Kind != yaml.DocumentNode || len(document.Content) != 1 {
+	if root == nil {
 		return Faults{s.faultSpan(1, 1, 1, "", "the document is empty", "begin with a line such as gyle: recipe/1")}
 	}
 	check := treeCheck{source: s}
-	check.walk(document.Content[0], "", 1)
+	check.walk(root, "", 1)
 	if len(check.faults) > 0 {
 		return check.faults
 	}
-	s.root = document.Content[0]
+	s.root = root
 	return nil
 }
 
@@ -157,7 +153,7 @@ func (c *treeCheck) walk(n *Node, path string, depth int) {
 		return
 	}
 	c.checkNode(n, path)
-	if n.Kind == yaml.MappingNode {
+	if n.Kind == mapNode {
 		for i := 0; i+1 < len(n.Content); i += 2 {
 			c.checkKey(n.Content[i], path)
 			c.walk(n.Content[i+1], "", depth+1)
@@ -173,11 +169,11 @@ func (c *treeCheck) checkNode(n *Node, path string) {
 	switch {
 	case n.Anchor != "":
 		c.add(n, path, "a value begins with & (an anchor)", "gyle documents have no anchors; put quotes around text that begins with &")
-	case n.Kind == yaml.AliasNode:
+	case n.Kind == aliasNode:
 		c.add(n, path, "a value begins with * (an alias)", "gyle documents have no aliases: write the value again, or put quotes around text that begins with *")
-	case n.Style&yaml.TaggedStyle != 0:
+	case n.Style&taggedStyle != 0:
 		c.add(n, path, "a value begins with ! (a tag)", "gyle documents have no tags; put quotes around text that begins with !")
-	case n.Kind == yaml.ScalarNode && strings.ContainsRune(n.Value, 0):
+	case n.Kind == textNode && strings.ContainsRune(n.Value, 0):
 		c.add(n, path, "the text holds a NUL character", "delete it")
 	case c.strangeEscape(n):
 		c.add(n, path, "the text holds an escape that is not used here", `write \\ for a backslash, or use single quotes`)
@@ -190,7 +186,7 @@ func (c *treeCheck) checkNode(n *Node, path string) {
 // strangeEscape reports whether a text in double quotes holds an escape such as
 // \r or \b, which is more likely the beginning of a word.
 func (c *treeCheck) strangeEscape(n *Node) bool {
-	if n.Style&yaml.DoubleQuotedStyle == 0 {
+	if n.Style&doubleQuotedStyle == 0 {
 		return false
 	}
 	text := c.source.text
@@ -222,13 +218,13 @@ func (c *treeCheck) seek(n *Node) int {
 // "#5", which is more likely a part of it than a comment.
 func cutByComment(n *Node) bool {
 	comment := n.LineComment
-	return n.Kind == yaml.ScalarNode && n.Style == 0 && len(comment) > 1 && comment[1] >= '0' && comment[1] <= '9'
+	return n.Kind == textNode && n.Style == 0 && len(comment) > 1 && comment[1] >= '0' && comment[1] <= '9'
 }
 
 func (c *treeCheck) checkKey(n *Node, path string) {
 	c.nodes++
 	switch {
-	case n.Kind != yaml.ScalarNode:
+	case n.Kind != textNode:
 		c.add(n, path, "found "+describe(n)+" where a key is expected", "a key is a word, as in name: Ferry Brown")
 	case n.Value == "":
 		c.add(n, path, "a key is empty", "write a word before the colon")
@@ -242,11 +238,11 @@ func (c *treeCheck) checkKey(n *Node, path string) {
 // describe says what a node is, in words.
 func describe(n *Node) string {
 	switch n.Kind {
-	case yaml.SequenceNode:
+	case listNode:
 		return "a list"
-	case yaml.MappingNode:
+	case mapNode:
 		return "keys and values"
-	case yaml.AliasNode:
+	case aliasNode:
 		return "an alias"
 	}
 	if isEmpty(n) {
@@ -257,30 +253,14 @@ func describe(n *Node) string {
 
 // isEmpty reports whether nothing was written where a value belongs.
 func isEmpty(n *Node) bool {
-	return n.Kind == yaml.ScalarNode && n.Value == "" && n.Style == 0
+	return n.Kind == textNode && n.Value == "" && n.Style == 0
 }
 
-// secondDocument returns the place where a second document begins.
-func (s *Source) secondDocument() (line int) {
-	loader, err := yaml.NewLoader(bytes.NewReader([]byte(s.text)))
-	if err != nil {
-		return 0
+// clip shortens a text that is quoted in a hint.
+func clip(text string) string {
+	const longest = 60
+	if runes := []rune(text); len(runes) > longest {
+		return string(runes[:longest]) + "…"
 	}
-	for i := 0; i < 2; i++ {
-		var n yaml.Node
-		if err := loader.Load(&n); err != nil {
-			return 0
-		}
-		line = n.Line
-	}
-	return line
-}
-
-// loadError returns the first error of the YAML library with a position.
-func loadError(err error) *yaml.LoadError {
-	var e *yaml.LoadError
-	if !errors.As(err, &e) {
-		return &yaml.LoadError{Message: err.Error()}
-	}
-	return e
+	return text
 }

@@ -6,12 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"go.yaml.in/yaml/v4"
 )
-
-// A Node is a part of a document as it was written: a scalar, list or map.
-type Node = yaml.Node
 
 // A Source is the text of a document that was read, with the place of each of
 // its values. A nil Source stands for a document made by the program: its
@@ -82,7 +77,7 @@ func (s *Source) fault(path, msg, hint string, atKey bool) Fault {
 		return Fault{File: s.file, Field: full, Msg: msg, Hint: hint}
 	}
 	node, key, rest := find(s.root, full)
-	inBlock := node.Kind != yaml.ScalarNode && node.Style&yaml.FlowStyle == 0
+	inBlock := node.Kind != textNode && node.Style&flowStyle == 0
 	if key != nil && (atKey && rest == "" || rest != "" && inBlock) {
 		node = key
 	}
@@ -129,7 +124,7 @@ func (s *Source) offset(n *Node) int {
 
 // width returns how many characters of a node stand on its first line.
 func (s *Source) width(n *Node) int {
-	if n.Kind != yaml.ScalarNode {
+	if n.Kind != textNode {
 		return 1
 	}
 	start := s.offset(n)
@@ -149,9 +144,9 @@ func (s *Source) scalarEnd(n *Node) (end int, ok bool) {
 	start := s.offset(n)
 	rest := s.text[start:]
 	switch {
-	case n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
+	case n.Style&(literalStyle|foldedStyle) != 0:
 		return 0, false
-	case n.Style&yaml.DoubleQuotedStyle != 0:
+	case n.Style&doubleQuotedStyle != 0:
 		for i := 1; i < len(rest); i++ {
 			if rest[i] == '\\' {
 				i++
@@ -160,7 +155,7 @@ func (s *Source) scalarEnd(n *Node) (end int, ok bool) {
 			}
 		}
 		return 0, false
-	case n.Style&yaml.SingleQuotedStyle != 0:
+	case n.Style&singleQuotedStyle != 0:
 		for i := 1; i < len(rest); i++ {
 			if strings.HasPrefix(rest[i:], "''") {
 				i++
@@ -189,9 +184,9 @@ func find(n *Node, path string) (node, key *Node, rest string) {
 		var k, v *Node
 		var tail string
 		switch n.Kind {
-		case yaml.MappingNode:
+		case mapNode:
 			k, v, tail = findKey(n, path)
-		case yaml.SequenceNode:
+		case listNode:
 			v, tail = findIndex(n, path)
 		}
 		if v == nil {

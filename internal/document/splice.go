@@ -7,8 +7,6 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
-
-	"go.yaml.in/yaml/v4"
 )
 
 // Splice replaces the scalar at a dotted path, such as "grist[2].share", by a
@@ -39,7 +37,7 @@ func splice(src []byte, path, newValue string) ([]byte, error) {
 	if rest != "" {
 		return nil, errors.New("the document has no such value")
 	}
-	if node.Kind != yaml.ScalarNode {
+	if node.Kind != textNode {
 		return nil, fmt.Errorf("found %s there, not one value", describe(node))
 	}
 	start, end, text, err := s.replacement(node, newValue, s.inFlow(path))
@@ -65,7 +63,7 @@ func (s *Source) replacement(n *Node, newValue string, flow bool) (start, end in
 		}
 		return start, start, text, nil
 	}
-	if n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
+	if n.Style&(literalStyle|foldedStyle) != 0 {
 		return s.blockReplacement(start, n.Line, newValue)
 	}
 	end, ok := s.scalarEnd(n)
@@ -135,11 +133,11 @@ func (s *Source) lineEnd(n int) int {
 func (s *Source) inFlow(path string) bool {
 	n := s.root
 	for path != "" {
-		if n.Style&yaml.FlowStyle != 0 {
+		if n.Style&flowStyle != 0 {
 			return true
 		}
 		var v *Node
-		if n.Kind == yaml.MappingNode {
+		if n.Kind == mapNode {
 			_, v, path = findKey(n, path)
 		} else {
 			v, path = findIndex(n, path)

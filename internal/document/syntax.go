@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 
+//go:build !js
+
 package document
 
 import (
@@ -145,24 +147,4 @@ func (s *Source) startFault(line, col int) Fault {
 	first, _ := utf8.DecodeRuneInString(rest)
 	return s.faultSpan(line, col, utf8.RuneCountInString(rest), "", fmt.Sprintf("a text cannot begin with %c", first),
 		"put quotes around it: "+quoted(clip(rest)))
-}
-
-// runePrefix returns the first n characters of a line.
-func runePrefix(line string, n int) string {
-	for i := range line {
-		if n <= 0 {
-			return line[:i]
-		}
-		n--
-	}
-	return line
-}
-
-// clip shortens a text that is quoted in a hint.
-func clip(text string) string {
-	const longest = 60
-	if runes := []rune(text); len(runes) > longest {
-		return string(runes[:longest]) + "…"
-	}
-	return text
 }
