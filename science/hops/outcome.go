@@ -33,8 +33,8 @@ type Outcome struct {
 //   - Tag: derived
 func (h History) Outcomes(at []quantity.Duration) []Outcome {
 	whole := make([]transfer, len(h))
-	for i, s := range h {
-		whole[i] = s.transferFrom(0)
+	for i := range h {
+		whole[i] = h[i].transferFrom(0, &Published)
 	}
 	lasting := make([]float64, len(h)+1) // iso left at the end of that there before segment i
 	lasting[len(h)] = 1
@@ -56,7 +56,7 @@ func (h History) outcome(d quantity.Duration, whole []transfer, lasting []float6
 	for i := first; i < len(h); i++ {
 		m := whole[i]
 		if i == first && into > 0 {
-			m = h[i].transferFrom(into)
+			m = h[i].transferFrom(into, &Published)
 		}
 		out.Earned[i] = out.Alpha * m.made * lasting[i+1]
 		out.State = m.apply(out.State)
@@ -106,8 +106,8 @@ func (h History) EquivalentBoil(at quantity.Duration) quantity.Duration {
 // End returns what becomes of the state s, present at the start of the
 // history, by its end.
 func (h History) End(s State) State {
-	for _, segment := range h {
-		s = segment.transferFrom(0).apply(s)
+	for i := range h {
+		s = h[i].transferFrom(0, &Published).apply(s)
 	}
 	return s
 }

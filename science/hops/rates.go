@@ -27,10 +27,7 @@ var boiling = quantity.Celsius(100)
 //   - Check: activation energy 98.6 kJ/mol of the same abstract; 0.0124903/min at 100 °C.
 //   - Tag: verified
 func IsoRate(t quantity.Temperature) quantity.Rate {
-	if t.Below(isomerisationStart) {
-		return 0
-	}
-	return quantity.Rate(7.9e11 * math.Exp(-11858/t.Kelvin()))
+	return quantity.Rate(Published.iso(t))
 }
 
 // DegradationRate returns the rate at which iso-alpha acids break down at
@@ -45,7 +42,7 @@ func IsoRate(t quantity.Temperature) quantity.Rate {
 //   - Check: activation energy 108.0 kJ/mol of the same abstract; kappler2010 lost more than 20 % in 90 min of boiling, the formula 24.3 %.
 //   - Tag: verified
 func DegradationRate(t quantity.Temperature) quantity.Rate {
-	return quantity.Rate(4.1e12 * math.Exp(-12994/t.Kelvin()))
+	return quantity.Rate(Published.broken.at(t))
 }
 
 // IsoRateValid is the range in which [IsoRate] was measured.

@@ -107,7 +107,7 @@ func inOrder(at []quantity.Duration) []int {
 func (h History) between(from, to quantity.Duration) transfer {
 	total := still
 	h.eachStep(from, to, func(s Segment, begin, end float64) {
-		total = total.then(s.step(begin, end))
+		total = total.then(s.step(begin, end, &Published))
 	})
 	return total
 }
@@ -173,7 +173,7 @@ func (w *limitedWalk) advance(s Segment, begin, end float64) {
 		mid := s.TemperatureAt(quantity.Duration(from + d/2))
 		k1, k2 := float64(IsoRate(mid)), float64(DegradationRate(mid))
 		if s.shape != steady && d > 0 {
-			m := s.step(from, from+d)
+			m := s.step(from, from+d, &Published)
 			k1, k2 = m.exposure/d, -math.Log(m.iso)/d
 		}
 		w.alpha, w.iso = limited(w.alpha, w.iso, w.solubility, k1, k2, d)

@@ -66,7 +66,7 @@ const (
 )
 
 // longestStep returns how long a step from time t may be.
-func (s Segment) longestStep(t float64) float64 {
+func (s *Segment) longestStep(t float64) float64 {
 	longest := math.Inf(1)
 	switch s.shape {
 	case linear:
@@ -84,7 +84,7 @@ func (s Segment) longestStep(t float64) float64 {
 
 // steps calls each with the stretches into which the time from t to end is
 // cut. None of them crosses the temperature at which isomerisation starts.
-func (s Segment) steps(t, end float64, each func(from, to float64)) {
+func (s *Segment) steps(t, end float64, each func(from, to float64)) {
 	crossing := s.reaches(isomerisationStart)
 	for t < end {
 		next := min(end, t+s.longestStep(t))
@@ -97,30 +97,30 @@ func (s Segment) steps(t, end float64, each func(from, to float64)) {
 }
 
 // step returns the transfer of one short stretch.
-func (s Segment) step(from, to float64) transfer {
+func (s *Segment) step(from, to float64, k *Kinetics) transfer {
 	if s.shape == steady {
 		d := to - from
-		return transferOf(d*float64(IsoRate(s.from)), d*float64(DegradationRate(s.from)))
+		return transferOf(d*k.iso(s.from), d*k.broken.at(s.from))
 	}
 	const node = 0.28867513459481287 // 1/(2·√3), two point Gauss rule
 	mid, d := (from+to)/2, to-from
 	early := s.TemperatureAt(quantity.Duration(mid - node*d))
 	late := s.TemperatureAt(quantity.Duration(mid + node*d))
 	return transferOf(
-		d/2*float64(IsoRate(early)+IsoRate(late)),
-		d/2*float64(DegradationRate(early)+DegradationRate(late)))
+		d/2*(k.iso(early)+k.iso(late)),
+		d/2*(k.broken.at(early)+k.broken.at(late)))
 }
 
 // transferFrom returns the transfer of the segment from time t after its
 // start to its end.
-func (s Segment) transferFrom(t float64) transfer {
+func (s *Segment) transferFrom(t float64, k *Kinetics) transfer {
 	end := s.Duration.Minutes()
 	if s.RunOff && t < end {
-		return s.runOffFrom(t)
+		return s.runOffFrom(t, k)
 	}
 	total := still
 	s.steps(t, end, func(from, to float64) {
-		total = total.then(s.step(from, to))
+		total = total.then(s.step(from, to, k))
 	})
 	return total
 }
@@ -128,17 +128,17 @@ func (s Segment) transferFrom(t float64) transfer {
 // runOffFrom returns the mean transfer of wort that leaves the kettle at a
 // constant rate between time t and the end of the segment. Each step is
 // averaged with a three point Gauss rule.
-func (s Segment) runOffFrom(t float64) transfer {
+func (s *Segment) runOffFrom(t float64, k *Kinetics) transfer {
 	const node = 0.3872983346207417 // √(3/5)/2
 	end := s.Duration.Minutes()
 	sofar, mean := still, transfer{}
 	s.steps(t, end, func(from, to float64) {
 		d, mid := to-from, (from+to)/2
 		share := d / (end - t)
-		mean = mean.add(share*5/18, sofar.then(s.step(from, mid-node*d)))
-		mean = mean.add(share*8/18, sofar.then(s.step(from, mid)))
-		mean = mean.add(share*5/18, sofar.then(s.step(from, mid+node*d)))
-		sofar = sofar.then(s.step(from, to))
+		mean = mean.add(share*5/18, sofar.then(s.step(from, mid-node*d, k)))
+		mean = mean.add(share*8/18, sofar.then(s.step(from, mid, k)))
+		mean = mean.add(share*5/18, sofar.then(s.step(from, mid+node*d, k)))
+		sofar = sofar.then(s.step(from, to, k))
 	})
 	return mean
 }
