@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: MIT
+
+package gyle
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+
+	"gyle/internal/document"
+)
+
+// Log is the log of a gyle in the order in which entries arrived. It only
+// grows.
+type Log []Entry
+
+// Fact is one event as the log knows it now, beside what was first written.
+type Fact struct {
+	Entry       Entry   // as it counts: the body and the time of the last correction, the ID of the original
+	Original    Entry   // as it was written
+	Corrections []Entry // those that count, in their order
+	Struck      bool    // it never happened
+}
+
+// Corrected reports whether the fact isn't as it was first written.
+func (f Fact) Corrected() bool { return len(f.Corrections) > 0 }
+
+// Current folds the corrections into what they correct and returns all events
+// in the order in which they really were, the struck ones included. A
+// correction may itself be corrected or struck; striking it brings back what it
+// had corrected. One that points at nothing known counts for nothing until its
+// original arrives.
+func (l Log) Current() []Fact {
+	f := folder{of: map[ID][]Entry{}}
+	sorted := l.Sorted()
+	for _, e := range sorted {
+		if e.Correction != nil {
+			f.of[e.Correction.Of] = append(f.of[e.Correction.Of], e)
+		}
+	}
+	var facts []Fact
+	for _, e := range sorted {
+		if e.Correction == nil {
+			facts = append(facts, f.fold(e))
+		}
+	}
+	slices.SortStableFunc(facts, func(a, b Fact) int { return compareEntries(a.Entry, b.Entry) })
+	return facts
+}
+
+// Standing returns the events that count, as they count, in their order.
+func (l Log) Standing() []Entry {
+	var entries []Entry
+	for _, f := range l.Current() {
+		if !f.Struck {
+			entries = append(entries, f.Entry)
+		}
+	}
+	return entries
+}
+
+// folder folds corrections into entries.
+type folder struct {
+	of   map[ID][]Entry // corrections by what they point at, in order
+	open []ID           // being folded: a ring of corrections ends here
+}
+
+func (f *folder) fold(e Entry) Fact {
+	fact := Fact{Entry: e, Original: e}
+	if slices.Contains(f.open, e.ID) {
+		return fact
+	}
+	f.open = append(f.open, e.ID)
+	for _, c := range f.of[e.ID] {
+		inner := f.fold(c)
+		if inner.Struck {
+			continue
+		}
+		fact.Corrections = append(fact.Corrections, c)
+		fact.Struck = inner.Entry.Correction.Strike
+		fact.Entry = corrected(fact.Entry, inner.Entry)
+	}
+	f.open = f.open[:len(f.open)-1]
+	return fact
+}
+
+// corrected returns an entry as a correction says it was. A correction that
+// corrects a correction keeps pointing where that did.
+func corrected(e, by Entry) Entry {
+	out := e
+	if by.hasBody() {
+		out.Reading, out.Deed, out.Interruption, out.Choice, out.Note = by.Reading, by.Deed, by.Interruption, by.Choice, by.Note
+	}
+	if !by.Correction.Time.IsZero() {
+		out.Time, out.Clock = by.Correction.Time, 0
+	}
+	return out
+}
+
+// hasBody reports whether the entry says something of its own.
+func (e Entry) hasBody() bool {
+	return e.Reading != nil || e.Deed != nil || e.Interruption != nil || e.Choice != nil || e.Note != ""
+}
+
+// Sorted returns the entries by the time at which they were made, the clocks'
+// errors taken off; those of the same time by their IDs.
+func (l Log) Sorted() Log {
+	out := slices.Clone(l)
+	slices.SortStableFunc(out, compareEntries)
+	return out
+}
+
+func compareEntries(a, b Entry) int {
+	return cmp.Or(a.When().Compare(b.When().Time), cmp.Compare(a.ID, b.ID))
+}
+
+// Conflict is an ID under which two devices have different entries. It can't
+// happen to devices that draw their IDs at random; it happens when somebody
+// edits a log by hand. Merge keeps one of them and tells the other.
+type Conflict struct{ Kept, Other Entry }
+
+// Merge brings logs together: every entry once, in the order of [Log.Sorted].
+// The order of the logs makes no difference. Two entries of one ID that differ
+// only in the measured error of the clock are the same.
+func Merge(logs ...Log) (Log, []Conflict) {
+	var all Log
+	for _, l := range logs {
+		all = append(all, l...)
+	}
+	text := make(map[ID][]byte, len(all))
+	at := make(map[ID]int, len(all))
+	var out Log
+	var conflicts []Conflict
+	for _, e := range all {
+		i, twice := at[e.ID]
+		if !twice {
+			at[e.ID] = len(out)
+			out = append(out, e)
+			continue
+		}
+		if text[e.ID] == nil {
+			text[e.ID] = canonical(out[i])
+		}
+		out[i], text[e.ID], conflicts = settle(out[i], e, text[e.ID], conflicts)
+	}
+	slices.SortFunc(conflicts, func(a, b Conflict) int {
+		return cmp.Or(cmp.Compare(a.Kept.ID, b.Kept.ID), bytes.Compare(canonical(a.Other), canonical(b.Other)))
+	})
+	for i := range conflicts {
+		conflicts[i].Kept = out[at[conflicts[i].Kept.ID]]
+	}
+	return out.Sorted(), conflicts
+}
+
+// settle keeps one of two entries of an ID, whichever comes first.
+func settle(kept, e Entry, keptText []byte, conflicts []Conflict) (Entry, []byte, []Conflict) {
+	text := canonical(e)
+	switch order := bytes.Compare(text, keptText); {
+	case order < 0:
+		return e, text, append(conflicts, Conflict{e, kept})
+	case order > 0:
+		return kept, keptText, append(conflicts, Conflict{kept, e})
+	}
+	if e.Clock < kept.Clock {
+		return e, text, conflicts
+	}
+	return kept, keptText, conflicts
+}
+
+// canonical returns the text of an entry without the error of its clock.
+func canonical(e Entry) []byte {
+	e.Clock = 0
+	text, err := document.Marshal(Kind, e)
+	if err != nil {
+		return []byte(err.Error())
+	}
+	return text
+}
