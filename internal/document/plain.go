@@ -88,6 +88,10 @@ func (r *plainReader) block(least int) *Node {
 	case r.isEntry():
 		return r.list(depth)
 	}
+	if line := r.lines[r.at]; strings.HasPrefix(line, "---") || strings.HasPrefix(line, "...") {
+		r.fail("one document only")
+		return nil
+	}
 	if rest := r.lines[r.at][depth:]; isInline(rest) {
 		n := r.value(rest, depth)
 		r.at++
