@@ -4,10 +4,8 @@ package document
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 )
 
 // Version is the version of the document kinds that this program reads and writes.
@@ -17,30 +15,6 @@ const Version = 1
 const kindKey = "gyle"
 
 const byteOrderMark = "\ufeff"
-
-// firstKey is the line that says the kind. A document may also be written as
-// JSON, which is YAML in braces and quotes.
-var firstKey = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^(?:\{\s*)?(?:gyle:\s+|["']gyle["']\s*:\s*)["']?([^\s"',}#]+)`)
-})
-
-// KindOf looks at the first key of a text, "gyle: recipe/1", without reading
-// the rest. It is not ok when the text doesn't begin with such a key.
-func KindOf(src []byte) (kind string, version int, ok bool) {
-	text := strings.TrimPrefix(string(src[:min(len(src), 4096)]), byteOrderMark)
-	for line := range strings.Lines(text) {
-		line = strings.TrimSpace(line)
-		if line == "" || line == "---" || line == "{" || line[0] == '#' {
-			continue
-		}
-		found := firstKey().FindStringSubmatch(line)
-		if found == nil {
-			return "", 0, false
-		}
-		return splitKind(found[1])
-	}
-	return "", 0, false
-}
 
 // splitKind takes "recipe/1" apart.
 func splitKind(text string) (kind string, version int, ok bool) {
