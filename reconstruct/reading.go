@@ -12,11 +12,11 @@ type Kind int
 
 // The kinds of readings that the balances use.
 const (
-	Litres  Kind = iota // volume as read, at the temperature At
-	SG                  // hydrometer, as read at the temperature At
-	DegP                // saccharometer in °P, as read at the temperature At
-	Brix              // refractometer in °Bx of unfermented wort, compensated
-	Kilos               // a scale
+	Litres Kind = iota // volume as read, at the temperature At
+	SG                 // hydrometer, as read at the temperature At
+	DegP               // saccharometer in °P, as read at the temperature At
+	Brix               // refractometer in °Bx of unfermented wort, compensated
+	Kilos              // a scale
 )
 
 // String returns the unit of the scale.

@@ -59,8 +59,9 @@ var ErrDiverged = errors.New("no values close the balances")
 
 const (
 	roundsMost = 60
-	closeTo    = 1e-12 // in units of the standard deviations
-	slope      = 1e-5  // step of the numerical derivatives, in the same units
+	closeTo    = 1e-8  // last step, in units of the standard deviations
+	balanced   = 1e-11 // what may be left of a balance, in its own unit
+	slope      = 1e-5  // step of the numerical derivatives, in units of the standard deviations
 )
 
 // Solve finds the values that close the balances with the least adjustment of
@@ -86,13 +87,12 @@ func Solve(p Problem) (*Solution, error) {
 		if math.IsNaN(step) || math.IsInf(step, 0) {
 			return nil, ErrDiverged
 		}
-		if step < closeTo*(1+w.largest()) {
+		if step < closeTo*(1+w.largest()) && w.worst() < balanced {
 			return w.solution()
 		}
 	}
-	// Rounding may keep the last steps from shrinking further; what counts is
-	// that the balances close.
-	if w.worst() < 1e-9 {
+	// Rounding may keep large balances from closing further.
+	if w.worst() < 100*balanced {
 		return w.solution()
 	}
 	return nil, ErrDiverged
