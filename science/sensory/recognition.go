@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: MIT
+
+package sensory
+
+import (
+	"fmt"
+	"math"
+
+	"gyle/quantity"
+)
+
+// Recognition is an A-not-A test, or an in/out test: single cups, each by an
+// assessor of its own, who says whether it is A. When assessors judge a cup of each
+// beer, see [McNemar].
+type Recognition struct {
+	Hits, CupsA        int // cups of A, and how many of them were called A
+	FalseAlarms, CupsB int // cups of the other beer, and how many of them were called A
+}
+
+// Check says what is impossible about the counts.
+func (r Recognition) Check() error {
+	switch {
+	case r.CupsA < 1 || r.CupsB < 1:
+		return fmt.Errorf("%d cups of one beer and %d of the other are too few to judge", r.CupsA, r.CupsB)
+	case r.Hits < 0 || r.Hits > r.CupsA:
+		return fmt.Errorf("%d of %d cups are impossible", r.Hits, r.CupsA)
+	case r.FalseAlarms < 0 || r.FalseAlarms > r.CupsB:
+		return fmt.Errorf("%d of %d cups are impossible", r.FalseAlarms, r.CupsB)
+	}
+	return nil
+}
+
+// Table is the table of the test: rows beers, columns "A" and "not A".
+func (r Recognition) Table() Table {
+	return Table{r.Hits, r.CupsA - r.Hits, r.FalseAlarms, r.CupsB - r.FalseAlarms}
+}
+
+// P is the exact one-sided probability of so many hits when the beers aren't told
+// apart: see [Table.FisherGreater].
+func (r Recognition) P() float64 { return r.Table().FisherGreater() }
+
+// Distance estimates d′ with its standard error. If everybody or nobody called one
+// of the beers A, half an answer is added to each count (log-linear correction).
+//
+//	d′ = Φ⁻¹(h/n_A) − Φ⁻¹(f/n_B)    log-linear: (h+½)/(n_A+1), (f+½)/(n_B+1)
+//	SE² = p₁(1−p₁)/(n_A φ(z₁)²) + p₂(1−p₂)/(n_B φ(z₂)²)
+//
+// All are numbers without unit: z are the two quantiles.
+//
+//   - Source: green1966, d′; delta method.
+//   - Valid: equal variances; the standard error from 12 cups of each or so.
+//   - Check: 20 of 24 against 12 of 24 gives 0.96742 ± 0.39768.
+//   - Tag: from memory
+func (r Recognition) Distance() quantity.Estimate {
+	if r.extreme() {
+		return r.LogLinear()
+	}
+	return distanceOfRates(float64(r.Hits), float64(r.CupsA), float64(r.FalseAlarms), float64(r.CupsB))
+}
+
+// LogLinear is [Recognition.Distance] with half an answer added to each count.
+func (r Recognition) LogLinear() quantity.Estimate {
+	return distanceOfRates(float64(r.Hits)+0.5, float64(r.CupsA)+1, float64(r.FalseAlarms)+0.5, float64(r.CupsB)+1)
+}
+
+func (r Recognition) extreme() bool {
+	return r.Hits == 0 || r.Hits == r.CupsA || r.FalseAlarms == 0 || r.FalseAlarms == r.CupsB
+}
+
+func distanceOfRates(hits, cupsA, alarms, cupsB float64) quantity.Estimate {
+	variance := func(p, n, z float64) float64 { return p * (1 - p) / (n * normalDensity(z) * normalDensity(z)) }
+	pA, pB := hits/cupsA, alarms/cupsB
+	zA, zB := normalQuantile(pA), normalQuantile(pB)
+	return quantity.Estimate{Value: zA - zB, SD: math.Sqrt(variance(pA, cupsA, zA) + variance(pB, cupsB, zB))}
+}
+
+// DistanceInterval returns the values of d′ that the answers don't speak against,
+// whatever the readiness to say "A". An end is infinite when a beer was never or
+// always called A and the answers don't bound it.
+//
+//	{d: 2·[l̂ − max_k l(Φ(k+d), Φ(k))] ≤ z²}    z = Φ⁻¹((1+level)/2)
+//
+// All are numbers without unit: l is the log likelihood of both counts, k the criterion.
+//
+//   - Source: derived, profile likelihood of the model of green1966.
+//   - Valid: equal variances.
+//   - Check: simulated coverage 94–96 % at 95 % for 24 cups of each; near the Wald
+//     interval 0.188–1.747 of 20 of 24 against 12 of 24.
+//   - Tag: derived
+func (r Recognition) DistanceInterval(level float64) quantity.Span[float64] {
+	best := logLikelihood(r.Hits, r.CupsA, float64(r.Hits)/float64(r.CupsA)) +
+		logLikelihood(r.FalseAlarms, r.CupsB, float64(r.FalseAlarms)/float64(r.CupsB))
+	z := normalQuantile((1 + level) / 2)
+	inside := func(d float64) bool {
+		_, l := maximize(func(k float64) float64 {
+			return logLikelihood(r.Hits, r.CupsA, normalBelow(k+d)) + logLikelihood(r.FalseAlarms, r.CupsB, normalBelow(k))
+		}, -criterionReach-max(0, d), criterionReach-min(0, d))
+		return 2*(best-l) <= z*z
+	}
+	return reach(inside, r.Distance().Value)
+}
+
+const (
+	criterionReach = 6.0 // farther out than any likely criterion, in standard deviations
+	distanceReach  = 12.0
+)
+
+// reach is the range around a value inside which a condition holds; an end beyond
+// distanceReach is infinite.
+func reach(inside func(float64) bool, from float64) quantity.Span[float64] {
+	edge := func(far float64) float64 {
+		if inside(far) {
+			return math.Inf(int(math.Copysign(1, far)))
+		}
+		near := from
+		for range 50 {
+			middle := (near + far) / 2
+			if inside(middle) {
+				near = middle
+			} else {
+				far = middle
+			}
+		}
+		return near
+	}
+	return quantity.Span[float64]{Low: edge(-distanceReach), High: edge(distanceReach)}
+}
+
+// maximize finds the top of a function with one top between low and high (golden
+// section).
+func maximize(f func(float64) float64, low, high float64) (at, top float64) {
+	const golden = 0.6180339887498949 // (√5 − 1)/2
+	a, b := high-golden*(high-low), low+golden*(high-low)
+	fa, fb := f(a), f(b)
+	for high-low > 1e-9*(1+math.Abs(a)) {
+		if fa > fb {
+			high, b, fb = b, a, fa
+			a = high - golden*(high-low)
+			fa = f(a)
+		} else {
+			low, a, fa = a, b, fb
+			b = low + golden*(high-low)
+			fb = f(b)
+		}
+	}
+	return (low + high) / 2, max(fa, fb)
+}
+
+// RecognitionPower returns the chance that a test with so many cups of each beer
+// shows a difference at alpha, when a share of each is called A. With equal shares it
+// is the true alpha.
+//
+//	Σ over all h, f with Fisher's p ≤ α of Bin(h; n_A, p_A)·Bin(f; n_B, p_B)
+//
+// All are numbers without unit.
+//
+//   - Source: derived, sum over all outcomes.
+//   - Valid: independent cups.
+//   - Check: with equal shares never above alpha (n 4 to 20, all shares).
+//   - Tag: derived
+func RecognitionPower(cupsA, cupsB int, alpha, shareA, shareB float64) float64 {
+	power := 0.0
+	for called := 0; called <= cupsA+cupsB; called++ {
+		lowest := max(0, called-cupsB)
+		most := min(cupsA, called)
+		m := Table{lowest, cupsA - lowest, called - lowest, cupsB - called + lowest}.margin()
+		tail := 0.0
+		for hits := most; hits >= lowest; hits-- {
+			if tail += m.probabilities[hits-lowest]; tail > alpha {
+				break
+			}
+			power += binomial(hits, cupsA, shareA) * binomial(called-hits, cupsB, shareB)
+		}
+	}
+	return power
+}
