@@ -101,7 +101,7 @@ func CombineTables(tables []Table, level float64) Stratified {
 	for _, t := range tables {
 		m := t.margin()
 		sum, lowest = sum+t.A, lowest+m.lowest
-		distribution = convolve(distribution, m.probabilities)
+		distribution = sumOfCounts(distribution, m.probabilities)
 		r1, r2, c1, c2 := float64(t.A+t.B), float64(t.C+t.D), float64(t.A+t.C), float64(t.B+t.D)
 		n := r1 + r2
 		gap += float64(t.A) - r1*c1/n

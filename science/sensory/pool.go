@@ -41,7 +41,7 @@ func (s Sessions) P() float64 {
 	distribution, right := []float64{1}, 0
 	for _, c := range s {
 		right += c.Right
-		distribution = convolve(distribution, binomials(c.N, c.Protocol.Guess()))
+		distribution = sumOfCounts(distribution, binomials(c.N, c.Protocol.Guess()))
 	}
 	return margin{0, distribution}.atLeast(right)
 }
@@ -54,8 +54,8 @@ func binomials(n int, p float64) []float64 {
 	return list
 }
 
-// convolve is the distribution of the sum of two independent counts.
-func convolve(a, b []float64) []float64 {
+// sumOfCounts is the distribution of the sum of two independent counts.
+func sumOfCounts(a, b []float64) []float64 {
 	sum := make([]float64, len(a)+len(b)-1)
 	for i, p := range a {
 		for j, q := range b {
