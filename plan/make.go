@@ -12,6 +12,7 @@ import (
 	"gyle/internal/document"
 	"gyle/quantity"
 	"gyle/science/gravity"
+	"gyle/science/mash"
 	chem "gyle/science/water"
 )
 
@@ -74,6 +75,7 @@ type work struct {
 	supply        chem.Supply
 	hasWater      bool
 	fermented     quantity.Span[quantity.Fraction] // apparent attenuation of the yeast
+	mashBalance   *mash.Balance                    // with its acid; nil: the water isn't known
 }
 
 // Make realises a recipe on a house. The error is [Problems] where something
@@ -147,6 +149,7 @@ func (w *work) brew() error {
 	if len(w.problems) > 0 {
 		return w.problems
 	}
+	w.plan.day = w.brewday(&p, b, way)
 	return nil
 }
 

@@ -263,6 +263,7 @@ func (w *work) mashPH() {
 	if aim := w.in.Recipe.Mash.PH; aim != nil {
 		w.doseAcid(&b, *aim-offset)
 	}
+	w.mashBalance = &b
 	rail := mash.Steps(b, untreated, late)
 	for _, ph := range []*quantity.PH{&rail.Distilled, &rail.Water, &rail.Salts, &rail.Acid, &rail.Late} {
 		*ph += offset

@@ -66,6 +66,7 @@ func (w *work) pitchTemperature() quantity.Temperature {
 // at which charges go in.
 type path struct {
 	history hops.History
+	moves   []move // what the brewer does in each segment of the history
 	steps   []PathStep
 	boilEnd quantity.Duration
 	stands  map[int]quantity.Duration // by index of the charge
@@ -73,12 +74,31 @@ type path struct {
 	off     []string                  // stands at another temperature than meant
 }
 
+// moveKind is what a brewer does to the kettle in a segment.
+type moveKind int
+
+const (
+	heating    moveKind = iota
+	boiling             // for a time
+	coolingTo           // until the thermometer shows a temperature
+	leaving             // alone, for a time
+	runningOff          // for a time
+)
+
+// move is one thing that a brewer does to the kettle, and until when.
+type move struct {
+	kind moveKind
+	time quantity.Duration
+	to   quantity.Temperature
+}
+
 // add lengthens the path; a step that takes no time is none.
-func (p *path) add(name string, s hops.Segment) {
+func (p *path) add(name string, m move, s hops.Segment) {
 	if s.Duration <= 0 {
 		return
 	}
-	p.history = append(p.history, s)
+	m.time = s.Duration
+	p.history, p.moves = append(p.history, s), append(p.moves, m)
 	p.steps = append(p.steps, PathStep{name, s.Duration, s.Start(), s.End()})
 }
 
@@ -91,20 +111,20 @@ const heatToBoil = "heat to the boil"
 func (w *work) pathOf(way brewhouse.Cooling) path {
 	p := path{stands: map[int]quantity.Duration{}}
 	if w.hasStage(recipe.AtFirstWort) || w.hasStage(recipe.AtMash) {
-		p.add(heatToBoil, hops.Linear(w.fullTemperature(), w.boilsAt, w.plan.Boil.HeatUp))
+		p.add(heatToBoil, move{kind: heating}, hops.Linear(w.fullTemperature(), w.boilsAt, w.plan.Boil.HeatUp))
 	}
-	p.add("boil", hops.Steady(w.boilsAt, w.boilTime))
+	p.add("boil", move{kind: boiling}, hops.Steady(w.boilsAt, w.boilTime))
 	p.boilEnd = p.history.Duration()
 	now := w.addStands(&p, way)
 	// What goes to the bottom in a stand need not settle again.
 	if rest := way.Settle - (p.history.Duration() - p.boilEnd); rest > 0 {
 		settling := hops.Cooling(now, w.roomTemperature(), w.kettleCools(), rest)
-		p.add("rest", settling)
+		p.add("rest", move{kind: leaving}, settling)
 		now = settling.End()
 	}
 	switch {
 	case way.RunOff > 0:
-		p.add("run-off", hops.Cooling(now, w.roomTemperature(), w.kettleCools(), way.RunOff).AsRunOff())
+		p.add("run-off", move{kind: runningOff}, hops.Cooling(now, w.roomTemperature(), w.kettleCools(), way.RunOff).AsRunOff())
 	case way.Tau != nil:
 		// To pitching temperature, or as near as the water allows.
 		p.coolTo("chill", now, w.pitchTemperature(), way)
@@ -132,13 +152,14 @@ const nearestToWater quantity.Warming = 1
 // coolTo cools the kettle to a temperature, or as near as the water allows, and
 // returns where it is then.
 func (p *path) coolTo(name string, now, target quantity.Temperature, way brewhouse.Cooling) quantity.Temperature {
+	wanted := target
 	if nearest := way.Water.Add(nearestToWater); target.Below(nearest) {
 		target = nearest
 	}
 	if !target.Below(now) {
 		return now
 	}
-	p.add(name, hops.CoolingTo(now, target, way.Water, *way.Tau))
+	p.add(name, move{kind: coolingTo, to: wanted}, hops.CoolingTo(now, target, way.Water, *way.Tau))
 	return target
 }
 
@@ -198,7 +219,7 @@ func (w *work) hold(p *path, charges []int, at, now quantity.Temperature, way br
 		p.stands[i] = begin + longest - w.charges[i].meant.At.Time
 	}
 	stand := hops.Cooling(now, w.roomTemperature(), w.kettleCools(), longest)
-	p.add("stand", stand)
+	p.add("stand", move{kind: leaving}, stand)
 	return stand.End()
 }
 

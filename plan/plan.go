@@ -60,6 +60,7 @@ type Plan struct {
 
 	recipe *recipe.Recipe
 	house  *brewhouse.House
+	day    *Brewday
 }
 
 // Point is one thing that a plan keeps or can't keep. Price says what keeping
