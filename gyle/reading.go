@@ -20,7 +20,7 @@ type Measured struct {
 	Value  float64
 	Unit   string
 	Sample quantity.Temperature // of the sample; zero if not said
-	Echo   string               // what was understood, for the brewer to check: "26.4 L at 95.0 °C"
+	Echo   string               // what was understood, for the brewer to check: "26.4 L at 95 °C"
 }
 
 // Volume returns a measured volume, as it was read, with its temperature.
@@ -176,7 +176,7 @@ func measure(value string, of Of, sample quantity.Temperature, text string) (Mea
 	case OfTemperature:
 		m, err = measureTemperature(m, value)
 	case OfPH:
-		m, err = fill(m, "pH", value, quantity.ParsePH, func(x quantity.PH) string { return "pH " + p.PH(x) })
+		m, err = fill(m, "pH", value, quantity.ParsePH, p.PH)
 	case OfMass:
 		m, err = fill(m, "kg", value, quantity.ParseMass, p.Mass)
 	case OfPressure:
@@ -199,20 +199,36 @@ func measure(value string, of Of, sample quantity.Temperature, text string) (Mea
 	if err != nil {
 		return Measured{}, err
 	}
+	if of == OfPH {
+		m.Echo = "pH " + m.Echo
+	}
 	if !sample.IsZero() {
-		m.Echo += " at " + p.Temperature(sample)
+		m.Echo += " at " + echo(sample.String(), p.Temperature(sample))
 	}
 	return m, possible(m, text)
 }
 
 // fill reads a value by the parser of its measure.
-func fill[T ~float64](m Measured, unit, value string, parse func(string) (T, error), echo func(T) string) (Measured, error) {
+func fill[T interface {
+	~float64
+	String() string
+}](m Measured, unit, value string, parse func(string) (T, error), rounded func(T) string) (Measured, error) {
 	x, err := parse(value)
 	m.Value, m.Unit = float64(x), unit
 	if err == nil {
-		m.Echo = echo(x)
+		m.Echo = echo(x.String(), rounded(x))
 	}
 	return m, err
+}
+
+// echo says a measure as exactly as it was typed, unless it was typed in other
+// units and has no end of decimals.
+func echo(exact, rounded string) string {
+	const most = 12
+	if len([]rune(exact)) > most {
+		return rounded
+	}
+	return exact
 }
 
 func measureGravity(m Measured, value string) (Measured, error) {
@@ -234,7 +250,8 @@ func measureBrix(m Measured, value string) (Measured, error) {
 	if bareNumber.MatchString(value) {
 		value += " °Bx"
 	}
-	return fill(m, "°Bx", value, quantity.ParseBrix, quantity.Printer{}.Brix)
+	var p quantity.Printer
+	return fill(m, "°Bx", value, quantity.ParseBrix, p.Brix)
 }
 
 // measureTemperature reads a temperature; a bare number is °C as long as liquor
@@ -250,7 +267,7 @@ func measureTemperature(m Measured, value string) (Measured, error) {
 	if err != nil {
 		return m, err
 	}
-	m.Value, m.Unit, m.Echo = t.Celsius(), "°C", quantity.Printer{}.Temperature(t)
+	m.Value, m.Unit, m.Echo = t.Celsius(), "°C", echo(t.String(), quantity.Printer{}.Temperature(t))
 	return m, nil
 }
 
