@@ -68,3 +68,31 @@ func BenchmarkFollower(b *testing.B) {
 		f.Yields(h, Published, at, iso)
 	}
 }
+
+func TestExpSmall(t *testing.T) {
+	for x := -0.25; x <= 0.25; x += 1.0 / 1024 {
+		near(t, "e^x", expSmall(x)/math.Exp(x), 1, 3e-14)
+	}
+}
+
+// The quick way through a cooling is the plain way, step for step; warming
+// towards a hotter room and crossing 60 °C included.
+func TestQuickCoolingIsPlain(t *testing.T) {
+	for _, s := range []Segment{
+		Cooling(quantity.Celsius(100), quantity.Celsius(12), 7, 40),
+		Cooling(quantity.Celsius(80), quantity.Celsius(20), 120, 20),
+		Cooling(quantity.Celsius(98), quantity.Celsius(20), 300, 600),
+		Cooling(quantity.Celsius(55), quantity.Celsius(95), 30, 90),
+		Cooling(quantity.Celsius(61), quantity.Celsius(59), 10, 30),
+	} {
+		for _, from := range []float64{0, 3.7, 19} {
+			plain := still
+			s.steps(from, s.Duration.Minutes(), func(a, b float64) { plain = plain.then(s.step(a, b, &Published)) })
+			quick := s.transferFrom(from, &Published)
+			near(t, "alpha", quick.alpha/plain.alpha, 1, 1e-12)
+			near(t, "iso", quick.iso/plain.iso, 1, 1e-12)
+			near(t, "exposure", quick.exposure, plain.exposure, 1e-12)
+			near(t, "made", quick.made, plain.made, 1e-11)
+		}
+	}
+}

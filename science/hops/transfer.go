@@ -118,6 +118,9 @@ func (s *Segment) transferFrom(t float64, k *Kinetics) transfer {
 	if s.RunOff && t < end {
 		return s.runOffFrom(t, k)
 	}
+	if s.shape == cooling && t >= 0 {
+		return s.coolFrom(t, k)
+	}
 	total := still
 	s.steps(t, end, func(from, to float64) {
 		total = total.then(s.step(from, to, k))
