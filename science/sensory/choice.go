@@ -175,12 +175,13 @@ type Finding struct {
 
 	Distance          quantity.Estimate // d′
 	DistanceEstimable bool
-	DistanceInterval  quantity.Span[float64] // exact, +∞ if all was right
+	DistanceInterval  quantity.Span[float64] // likelihood, to +∞ if all was right
+	DistanceExact     quantity.Span[float64] // matches the test
 }
 
-// Test judges the answers at an alpha fixed before the tasting. The intervals are
-// exact and match the test: 90 % for a one-sided test at 0.05, 95 % for a two-sided
-// one, so their lower end leaves guessing when the test shows something.
+// Test judges the answers at an alpha fixed before the tasting. The exact
+// intervals match the test: 90 % for a one-sided test at 0.05, 95 % for a two-sided
+// one. Their lower end leaves guessing when the test shows something.
 func (c Choice) Test(alpha float64) Finding {
 	design := Design{c.Protocol, alpha}
 	f := Finding{
@@ -198,6 +199,7 @@ func (c Choice) Test(alpha float64) Finding {
 	f.Proportion = c.Interval(f.Level)
 	f.ShareInterval = mapSpan(f.Proportion, c.Protocol.Share)
 	f.Distance, f.DistanceEstimable = c.Distance()
-	f.DistanceInterval = mapSpan(f.Proportion, c.Protocol.Distance)
+	f.DistanceInterval = c.DistanceInterval(f.Level)
+	f.DistanceExact = mapSpan(f.Proportion, c.Protocol.Distance)
 	return f
 }

@@ -70,7 +70,7 @@ const (
 
 // integrate returns the integral of a smooth function by Gauss–Legendre panels.
 func integrate(f func(float64) float64, from, to float64) float64 {
-	panels := int(math.Ceil(math.Abs(to-from) / panelLength))
+	panels := max(1, int(math.Ceil(math.Abs(to-from)/panelLength)))
 	half := (to - from) / float64(2*panels)
 	sum := 0.0
 	for i := range panels {
