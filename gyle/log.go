@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"cmp"
 	"slices"
+	"time"
 
 	"gyle/internal/document"
 )
@@ -44,8 +45,7 @@ func (l Log) Current() []Fact {
 			facts = append(facts, f.fold(e))
 		}
 	}
-	slices.SortStableFunc(facts, func(a, b Fact) int { return compareEntries(a.Entry, b.Entry) })
-	return facts
+	return inOrder(facts, func(f *Fact) *Entry { return &f.Entry })
 }
 
 // Standing returns the events that count, as they count, in their order.
@@ -105,13 +105,30 @@ func (e Entry) hasBody() bool {
 // Sorted returns the entries by the time at which they were made, the clocks'
 // errors taken off; those of the same time by their IDs.
 func (l Log) Sorted() Log {
-	out := slices.Clone(l)
-	slices.SortStableFunc(out, compareEntries)
-	return out
+	return inOrder(l, func(e *Entry) *Entry { return e })
 }
 
-func compareEntries(a, b Entry) int {
-	return cmp.Or(a.When().Compare(b.When().Time), cmp.Compare(a.ID, b.ID))
+// inOrder returns a copy of a list in the order of its entries. The times are
+// worked out once: a log may be long.
+func inOrder[T any](list []T, entry func(*T) *Entry) []T {
+	type place struct {
+		when time.Time
+		id   ID
+		at   int
+	}
+	places := make([]place, len(list))
+	for i := range list {
+		e := entry(&list[i])
+		places[i] = place{e.When().Time, e.ID, i}
+	}
+	slices.SortStableFunc(places, func(a, b place) int {
+		return cmp.Or(a.when.Compare(b.when), cmp.Compare(a.id, b.id))
+	})
+	out := make([]T, len(list))
+	for i, p := range places {
+		out[i] = list[p.at]
+	}
+	return out
 }
 
 // Conflict is an ID under which two devices have different entries. It can't
@@ -145,6 +162,9 @@ func Merge(logs ...Log) (Log, []Conflict) {
 	}
 	slices.SortFunc(conflicts, func(a, b Conflict) int {
 		return cmp.Or(cmp.Compare(a.Kept.ID, b.Kept.ID), bytes.Compare(canonical(a.Other), canonical(b.Other)))
+	})
+	conflicts = slices.CompactFunc(conflicts, func(a, b Conflict) bool {
+		return a.Kept.ID == b.Kept.ID && bytes.Equal(canonical(a.Other), canonical(b.Other))
 	})
 	for i := range conflicts {
 		conflicts[i].Kept = out[at[conflicts[i].Kept.ID]]

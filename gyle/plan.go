@@ -82,7 +82,7 @@ type Liquor struct {
 	Strike     quantity.Temperature `gyle:"strike"`
 	SpargeAt   quantity.Temperature `gyle:"sparge at"`
 	Grain      quantity.Temperature `gyle:"grain"` // that the strike temperature counts on
-	SpargeAcid *Acid                `gyle:"sparge acid"`
+	SpargeAcid *Acid                `gyle:"sparge acid,flow"`
 }
 
 // Salt is one salt for the whole of the liquor.

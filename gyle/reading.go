@@ -99,7 +99,7 @@ func guess(value string, hasSample bool) (Of, error) {
 		}
 		if _, err := measure(value, of, quantity.Temperature{}, value); err == nil {
 			fits = append(fits, of)
-		} else if last == nil || strings.ContainsAny(hintOf(err), "?") {
+		} else if last == nil || strings.ContainsAny(words(err), "?") || strings.Contains(words(err), cantBe) {
 			last = err
 		}
 	}
@@ -112,7 +112,8 @@ func guess(value string, hasSample bool) (Of, error) {
 	return "", refused(value, "it can be a reading of several things", "say which: "+join(fits))
 }
 
-func hintOf(err error) string {
+// words returns all that an error says.
+func words(err error) string {
 	if e, ok := err.(*quantity.ParseError); ok {
 		return e.Msg + e.Hint
 	}
@@ -199,8 +200,11 @@ func measure(value string, of Of, sample quantity.Temperature, text string) (Mea
 	if err != nil {
 		return Measured{}, err
 	}
-	if of == OfPH {
+	switch of {
+	case OfPH:
 		m.Echo = "pH " + m.Echo
+	case OfTime:
+		m.Echo = p.Duration(quantity.Duration(m.Value))
 	}
 	if !sample.IsZero() {
 		m.Echo += " at " + echo(sample.String(), p.Temperature(sample))
@@ -282,6 +286,8 @@ func measureEvaporation(m Measured, value string) (Measured, error) {
 	return m, nil
 }
 
+const cantBe = "which can't be"
+
 // possible refuses what no instrument shows: most are slips of the thumb.
 func possible(m Measured, text string) error {
 	var low, high float64
@@ -304,5 +310,5 @@ func possible(m Measured, text string) error {
 	if m.Value >= low && m.Value <= high {
 		return nil
 	}
-	return refused(text, fmt.Sprintf("understood as %s, which can't be", m.Echo), "look at the decimal mark")
+	return refused(text, fmt.Sprintf("understood as %s, %s", m.Echo, cantBe), "look at the decimal mark")
 }
