@@ -30,7 +30,8 @@ var floors = [][]string{
 	{"plan", "reconstruct"},
 	{"judge"},
 	{"chance"},
-	{"formulate", "publish"},
+	{"formulate", "guest"},
+	{"publish"},
 	{"internal/store", "internal/web", "internal/chart", "internal/formulas"},
 	{"cmd/"},
 }
@@ -43,7 +44,7 @@ var doors = []struct{ from, to, why string }{
 
 // engine lists the roots of what computes a plan and judges it. It is meant to
 // run in a reader's browser, so it must stay small.
-var engine = []string{"plan", "formulate", "reconstruct", "judge", "chance", "cmd/gyle-wasm"}
+var engine = []string{"plan", "formulate", "reconstruct", "judge", "chance", "guest", "cmd/gyle-wasm"}
 
 // heavy lists what the engine must not reach: template packages switch off the
 // linker's removal of unused methods, the others are large or of no use there.
