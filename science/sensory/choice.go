@@ -92,7 +92,8 @@ func mapSpan(s quantity.Span[float64], f func(float64) float64) quantity.Span[fl
 // All are numbers without unit.
 //
 //   - Source: brockhoff2010, likelihood intervals of these protocols.
-//   - Valid: any n; averaged over d′ it covers its level within a point from n 12 on.
+//   - Valid: n ≥ 12 and three wrong answers or more expected: averaged over d′ it covers
+//     its level within a point, 90–98 % at single d′; else prefer [Choice.Interval].
 //   - Check: 13 of 24 gives 0.34578–0.72908, 10 of 15 gives 0.41545–0.86523 at 95 %.
 //   - Tag: computed
 func (c Choice) LikelihoodInterval(level float64) quantity.Span[float64] {

@@ -154,7 +154,16 @@ func (p Protocol) Distance(proportion float64) float64 {
 	case p == TwoAFC || l.twoSided:
 		return math.Sqrt2 * normalQuantile(proportion)
 	}
+	// The panel of the quadrature that holds d′, then Newton's rule in it.
+	reached, low := l.guess, 0.0
+	for low < farthest {
+		more := integrate(l.slope, low, low+panelLength)
+		if reached+more >= proportion {
+			break
+		}
+		reached, low = reached+more, low+panelLength
+	}
 	return invert(func(d float64) (float64, float64) {
-		return p.ProportionCorrect(d) - proportion, l.slope(d)
-	}, 0, farthest)
+		return reached + integrate(l.slope, low, d) - proportion, l.slope(d)
+	}, low, low+panelLength)
 }

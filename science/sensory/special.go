@@ -10,12 +10,24 @@ func normalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*ma
 // normalBelow is the standard normal distribution Φ.
 func normalBelow(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
 
-// normalQuantile is the inverse of [normalBelow]: −∞ at 0, +∞ at 1.
+// normalQuantile is the inverse of [normalBelow]: −∞ at 0, +∞ at 1. Newton's rule on
+// the logarithm of the tail keeps all digits far out.
 func normalQuantile(p float64) float64 {
-	if p < 0.5 {
-		return -math.Sqrt2 * math.Erfcinv(2*p)
+	switch {
+	case p > 0.5:
+		return -normalQuantile(1 - p)
+	case p <= 0:
+		return math.Inf(-1)
 	}
-	return math.Sqrt2 * math.Erfinv(2*p-1)
+	z := -math.Sqrt2 * math.Erfcinv(2*p)
+	if p < 1e-9 {
+		z = -math.Sqrt(-2 * math.Log(p))
+	}
+	for range 5 {
+		below := normalBelow(z)
+		z -= math.Log(below/p) * below / normalDensity(z)
+	}
+	return z
 }
 
 func logGamma(x float64) float64 {
