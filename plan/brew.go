@@ -185,7 +185,7 @@ func (d *Brewday) color(t *Truth, out *Beer) float64 {
 	for i := range d.Malts {
 		m, is := &d.Malts[i], &t.Malts[i]
 		brought := (m.pale + m.color*is.Color) * is.Mass
-		if m.late {
+		if m.Entry != mash.FromStart {
 			brought *= t.LateColor
 		}
 		sum += brought

@@ -4,6 +4,7 @@ package plan
 
 import (
 	"errors"
+	"slices"
 
 	"gyle/brewhouse"
 	"gyle/data"
@@ -72,14 +73,14 @@ type MaltUse struct {
 	Stated  struct{ Extract, Moisture, Color bool } // what the lot's analysis says
 	Typical data.MaltType                           // zero where the malt is none of the typical ones
 	Meant   bool                                    // the recipe says the colour of the product
+	Entry   mash.Entry
 
 	extract float64 // kg
 	sugar   bool    // into the kettle
 	steeped bool
 	color   float64 // kg·°L that reach the wort, without what doesn't change with the colour
 	pale    float64 // kg·°L that do not
-	late    bool
-	proton  int // among the malts of the balance; −1: none
+	proton  int     // among the malts of the balance; −1: none
 }
 
 // HopCharge is one charge, as far as a mistake in it would matter.
@@ -105,6 +106,11 @@ func (p *Plan) Brewday() (*Brewday, error) {
 
 // Plan returns the plan that is carried out.
 func (d *Brewday) Plan() *Plan { return d.plan }
+
+// Cools reports whether the kettle is cooled as a whole, to a stand or to pitch.
+func (d *Brewday) Cools() bool {
+	return slices.ContainsFunc(d.moves, func(m move) bool { return m.kind == coolingTo })
+}
 
 // Figures names the figures of every [Beer], in order: those of the plan.
 func (d *Brewday) Figures() []quantity.Figure { return d.figures }
@@ -147,7 +153,7 @@ func (d *Brewday) keepMalts(w *work) {
 			yield := g.extractYield(w.houseYield)
 			use := MaltUse{
 				Malt: g.meant.Malt, Lot: u.Lot, Mass: u.Mass, Meant: g.meant.Color != nil, proton: -1,
-				extract: float64(u.Mass*quantity.Mass(u.Extract)) * yield, late: g.darkEntry() != mash.FromStart,
+				extract: float64(u.Mass*quantity.Mass(u.Extract)) * yield, Entry: g.darkEntry(),
 				sugar: g.meant.In.Way == recipe.InKettle, steeped: g.meant.In.Way == recipe.ColdSteep,
 			}
 			if g.known {

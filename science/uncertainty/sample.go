@@ -65,8 +65,22 @@ func (h *Hypercube) Draw(block, rows int, values [][]float64) {
 		}
 		column := values[j][:rows]
 		for i := range column {
-			column[i] = d.Quantile((float64(order[i]) + r.Float64()) * scale)
+			column[i] = (float64(order[i]) + r.Float64()) * scale
 		}
+		transform(d, column)
+	}
+}
+
+// transform turns shares into the quantiles of a distribution.
+func transform(d Distribution, shares []float64) {
+	if normal, ok := d.(Normal); ok { // the most frequent by far
+		for i, u := range shares {
+			shares[i] = normal.Quantile(u)
+		}
+		return
+	}
+	for i, u := range shares {
+		shares[i] = d.Quantile(u)
 	}
 }
 

@@ -2,12 +2,14 @@
 
 package uncertainty
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Regression gathers, sample by sample, how outputs follow their inputs in a
-// straight line. Inputs are best given in standard deviations from their mean,
-// so that no digits are lost. Parts of a sample may be gathered apart and
-// joined.
+// straight line. Inputs are given in standard deviations of their distributions
+// from their means. Parts of a sample may be gathered apart and joined.
 type Regression struct {
 	inputs, outputs int
 
@@ -16,20 +18,21 @@ type Regression struct {
 	sy   []float64   // sums of the outputs
 	sxx  [][]float64 // upper triangle of sums of products of inputs
 	sxy  [][]float64 // by output, of its products with inputs
-	syy  []float64
-	from []float64 // outputs are counted from here
+	syy  [][]float64 // upper triangle of sums of products of outputs
+	from []float64   // outputs are counted from here
 }
 
 // NewRegression returns one that has seen nothing. Outputs are counted from the
 // given values, which should be near their means.
 func NewRegression(inputs int, from []float64) *Regression {
 	r := &Regression{inputs: inputs, outputs: len(from), from: from}
-	r.sx, r.sy, r.syy = make([]float64, inputs), make([]float64, len(from)), make([]float64, len(from))
+	r.sx, r.sy = make([]float64, inputs), make([]float64, len(from))
 	for range inputs {
 		r.sxx = append(r.sxx, make([]float64, inputs))
 	}
 	for range from {
 		r.sxy = append(r.sxy, make([]float64, inputs))
+		r.syy = append(r.syy, make([]float64, len(from)))
 	}
 	return r
 }
@@ -44,19 +47,18 @@ func (r *Regression) Add(n int, x, y [][]float64) {
 			r.sxx[j][k] += dot(xj, x[k][:n])
 		}
 	}
+	shifted := make([][]float64, r.outputs)
 	for k := range r.outputs {
-		yk, from := y[k][:n], r.from[k]
-		sum, squares := 0.0, 0.0
-		for _, v := range yk {
-			d := v - from
-			sum += d
-			squares += d * d
+		shifted[k] = make([]float64, n)
+		for i, v := range y[k][:n] {
+			shifted[k][i] = v - r.from[k]
 		}
-		r.sy[k] += sum
-		r.syy[k] += squares
+		r.sy[k] += total(shifted[k])
 		for j := range r.inputs {
-			xj := x[j][:n]
-			r.sxy[k][j] += dot(xj, yk) - from*total(xj)
+			r.sxy[k][j] += dot(x[j][:n], shifted[k])
+		}
+		for i := range k + 1 {
+			r.syy[i][k] += dot(shifted[i], shifted[k])
 		}
 	}
 }
@@ -72,7 +74,9 @@ func (r *Regression) Join(o *Regression) {
 	}
 	for k := range r.outputs {
 		r.sy[k] += o.sy[k]
-		r.syy[k] += o.syy[k]
+		for i := range r.outputs {
+			r.syy[k][i] += o.syy[k][i]
+		}
 		for j := range r.inputs {
 			r.sxy[k][j] += o.sxy[k][j]
 		}
@@ -109,44 +113,77 @@ func dot(x, y []float64) float64 {
 type Share struct {
 	Input int
 	Share float64
-	Slope float64 // of the output, per unit of the input
+	Slope float64 // change of the output with one standard deviation of the input
+}
+
+// Solved is a regression with its straight lines worked out.
+type Solved struct {
+	slopes [][]float64 // by output
+	rest   []float64   // by output: variance about its straight line
+}
+
+// Solve works out the straight lines through all inputs (least squares).
+func (r *Regression) Solve() *Solved {
+	c, means := r.covariances()
+	factor(c)
+	s := &Solved{}
+	for k := range r.outputs {
+		right := make([]float64, r.inputs)
+		for j := range right {
+			right[j] = r.sxy[k][j] - means[j]*r.sy[k]
+		}
+		b := slices.Clone(right)
+		substitute(c, b)
+		spread := r.syy[k][k] - r.sy[k]*r.sy[k]/r.n
+		s.slopes = append(s.slopes, b)
+		s.rest = append(s.rest, math.Max(spread-dot(right, b), 0)/r.n)
+	}
+	return s
 }
 
 // Shares returns, for one output, the share of its variance that each input
 // makes by itself, in the order of the inputs, and their sum. The slopes are
-// those of a common straight line through all inputs (least squares).
+// those of a common straight line through all inputs.
 //
-//	S = b²·Var(x)/Var(y)    sum = Σ S
+//	S = b²/(Σ b² + r)    sum = Σ S
 //
-// What the sum leaves to 1 is in bends, and in inputs that act only together.
-// In a linear model of independent inputs it is 1, and the shares are those of
-// the closed form. Units: none.
+// b is the slope per standard deviation of an input, r the variance about the
+// line: what the sum leaves to 1 is in bends, and in inputs that act only
+// together. In a linear model r is 0 and the shares are exactly those of the
+// closed form. Units: none.
 //
 //   - Source: saltelli2008, squared standardised regression coefficients; from memory.
 //   - Valid: independent inputs. Of an output that bends, a share is that of its straight part.
-//   - Check: closed form of linear models, within the error of the sample.
+//   - Check: closed form of linear models, to rounding.
 //   - Tag: from memory
-func (r *Regression) Shares(output int) (shares []Share, sum float64) {
-	shares = make([]Share, r.inputs)
-	variance := r.syy[output] - r.sy[output]*r.sy[output]/r.n
-	if !(variance > 0) {
-		for j := range shares {
-			shares[j].Input = j
-		}
-		return shares, 0
-	}
-	c, means := r.covariances()
-	b := make([]float64, r.inputs)
-	for j := range b {
-		b[j] = r.sxy[output][j] - means[j]*r.sy[output]
-	}
-	solveCholesky(c, b)
+func (s *Solved) Shares(output int) (shares []Share, sum float64) {
+	b := s.slopes[output]
+	shares = make([]Share, len(b))
+	variance := s.rest[output] + dot(b, b)
 	for j := range shares {
-		own := r.sxx[j][j] - r.sx[j]*means[j]
-		shares[j] = Share{j, b[j] * b[j] * own / variance, b[j]}
+		shares[j].Input = j
+		if variance > 0 {
+			shares[j] = Share{j, b[j] * b[j] / variance, b[j]}
+		}
 		sum += shares[j].Share
 	}
 	return shares, sum
+}
+
+// Correlations returns how far each two outputs go together: a row and a column
+// for each. An output that doesn't vary goes with none.
+func (r *Regression) Correlations() [][]float64 {
+	all := make([][]float64, r.outputs)
+	about := func(i, k int) float64 { return r.syy[min(i, k)][max(i, k)] - r.sy[i]*r.sy[k]/r.n }
+	for i := range all {
+		all[i] = make([]float64, r.outputs)
+		for k := range all[i] {
+			if scale := math.Sqrt(about(i, i) * about(k, k)); scale > 0 {
+				all[i][k] = about(i, k) / scale
+			}
+		}
+	}
+	return all
 }
 
 // covariances returns the sums of products of the inputs about their means, as
@@ -166,36 +203,40 @@ func (r *Regression) covariances() (c [][]float64, means []float64) {
 	return c, means
 }
 
-// solveCholesky solves c·x = b in place for a symmetric positive c, which it
-// overwrites. An input that doesn't vary gets 0.
+// factor writes the lower triangle of Cholesky into c, which must be symmetric.
+// Where an input doesn't vary by itself, the diagonal is infinite.
 //
-//	c = L·Lᵀ, then L·z = b, then Lᵀ·x = z
+//	c = L·Lᵀ
 //
-// Units: those of b over c.
+// Units: L has those of √c.
 //
 //   - Source: derived, factorisation of Cholesky.
-//   - Valid: symmetric positive matrices.
+//   - Valid: symmetric matrices that are not negative.
 //   - Check: linear models give back their slopes.
 //   - Tag: derived
-func solveCholesky(c [][]float64, b []float64) {
-	n := len(b)
-	for j := range n {
+func factor(c [][]float64) {
+	for j := range c {
 		d := c[j][j] - dot(c[j][:j], c[j][:j])
-		if !(d > 1e-12*c[j][j]) || math.IsInf(d, 0) {
-			d = math.Inf(1) // no variation of its own
+		if !(d > 1e-12*c[j][j]) {
+			d = math.Inf(1)
 		}
 		c[j][j] = math.Sqrt(d)
-		for i := j + 1; i < n; i++ {
+		for i := j + 1; i < len(c); i++ {
 			c[i][j] = (c[i][j] - dot(c[i][:j], c[j][:j])) / c[j][j]
 		}
 	}
-	for i := range n {
-		b[i] = (b[i] - dot(c[i][:i], b[:i])) / c[i][i]
+}
+
+// substitute solves L·Lᵀ·x = b in place, with L from [factor]. An input that
+// doesn't vary gets 0.
+func substitute(l [][]float64, b []float64) {
+	for i := range b {
+		b[i] = (b[i] - dot(l[i][:i], b[:i])) / l[i][i]
 	}
-	for i := n - 1; i >= 0; i-- {
-		for k := i + 1; k < n; k++ {
-			b[i] -= c[k][i] * b[k]
+	for i := len(b) - 1; i >= 0; i-- {
+		for k := i + 1; k < len(b); k++ {
+			b[i] -= l[k][i] * b[k]
 		}
-		b[i] /= c[i][i]
+		b[i] /= l[i][i]
 	}
 }

@@ -166,6 +166,12 @@ func TestSharesOfALinearModel(t *testing.T) {
 				y[0][i] += b * x[j][i]
 			}
 		}
+		for j, d := range inputs {
+			mean, sd := d.Moments()
+			for i := range block {
+				x[j][i] = (x[j][i] - mean) / sd
+			}
+		}
 		part := NewRegression(len(inputs), []float64{10})
 		part.Add(block, x, y)
 		all.Join(part)
@@ -176,23 +182,27 @@ func TestSharesOfALinearModel(t *testing.T) {
 		want[j] = slopes[j] * slopes[j] * sd * sd
 		sum += want[j]
 	}
-	got, total := all.Shares(0)
-	for j := range got {
-		near(t, "slope", got[j].Slope, slopes[j], 1e-10)
-		near(t, "share", got[j].Share, want[j]/sum, 0.01)
+	got, total := all.Solve().Shares(0)
+	for j, d := range inputs {
+		_, sd := d.Moments()
+		near(t, "slope", got[j].Slope, slopes[j]*sd, 1e-10)
+		near(t, "share", got[j].Share, want[j]/sum, 1e-10)
 	}
-	near(t, "sum", total, 1, 0.02)
+	near(t, "sum", total, 1, 1e-10)
 }
 
 // An input that doesn't vary, and an output that doesn't, make no trouble.
 func TestSharesOfNothing(t *testing.T) {
 	r := NewRegression(2, []float64{0, 0})
 	r.Add(4, [][]float64{{1, 2, 3, 4}, {5, 5, 5, 5}}, [][]float64{{1, 2, 3, 4}, {0, 0, 0, 0}})
-	shares, sum := r.Shares(0)
+	shares, sum := r.Solve().Shares(0)
 	near(t, "the one that varies", shares[0].Share, 1, 1e-12)
 	near(t, "the one that doesn't", shares[1].Share, 0, 1e-12)
 	near(t, "sum", sum, 1, 1e-12)
-	if _, sum := r.Shares(1); sum != 0 {
+	if c := r.Correlations(); math.Abs(c[0][0]-1) > 1e-12 || c[0][1] != 0 || c[1][1] != 0 {
+		t.Errorf("correlations: %v", c)
+	}
+	if _, sum := r.Solve().Shares(1); sum != 0 {
 		t.Errorf("an output that doesn't vary has shares of %g", sum)
 	}
 }
