@@ -39,7 +39,7 @@ func (l Log) Current() []Fact {
 			f.of[e.Correction.Of] = append(f.of[e.Correction.Of], e)
 		}
 	}
-	var facts []Fact
+	facts := make([]Fact, 0, len(sorted))
 	for _, e := range sorted {
 		if e.Correction == nil {
 			facts = append(facts, f.fold(e))

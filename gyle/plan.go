@@ -11,7 +11,9 @@ type Plan struct {
 	Made     Date   `gyle:"made"`
 	Program  string `gyle:"program"`  // that made it, with its version
 	Formulas string `gyle:"formulas"` // fingerprint of all formulas of that program
+	Start    Time   `gyle:"start"`    // when the brew day is to begin, with the weighing-out
 	Cooling  string `gyle:"cooling"`  // the way of cooling it holds for
+	Cooler   Cooler `gyle:"cooler,flow"`
 
 	Volumes Volumes   `gyle:"volumes,flow"`
 	Gravity Gravities `gyle:"gravity,flow"`
@@ -27,6 +29,13 @@ type Plan struct {
 	Hops   []Charge   `gyle:"hops,flow"`
 	Path   []PathStep `gyle:"path,flow"` // of the kettle from the boil on
 	Cellar Cellar     `gyle:"cellar,flow"`
+}
+
+// Cooler is what cools the kettle as a whole; zero where only the wort on its
+// way is cooled.
+type Cooler struct {
+	Tau   quantity.Duration    `gyle:"tau"`
+	Water quantity.Temperature `gyle:"water"`
 }
 
 // Volumes are the volumes of a plan at 20 °C, and how they read hot.
@@ -81,7 +90,8 @@ type Liquor struct {
 	Sparge     quantity.Volume      `gyle:"sparge"`
 	Strike     quantity.Temperature `gyle:"strike"`
 	SpargeAt   quantity.Temperature `gyle:"sparge at"`
-	Grain      quantity.Temperature `gyle:"grain"` // that the strike temperature counts on
+	Grain      quantity.Temperature `gyle:"grain"`   // that the strike temperature counts on
+	HeatUp     quantity.Duration    `gyle:"heat-up"` // of the liquor for the mash, to the strike temperature
 	SpargeAcid *Acid                `gyle:"sparge acid,flow"`
 }
 
