@@ -200,7 +200,10 @@ func boilFor(f *Facts, d quantity.Duration) {
 func coolingSlips(planned, brewed Facts) []undoing {
 	var out []undoing
 	p := quantity.Printer{}
-	for _, l := range brewed.Cooling {
+	for at, l := range brewed.Cooling {
+		if at > 0 && brewed.Cooling[at-1].Name == l.Name {
+			continue // one stretch in several pieces
+		}
 		i := slices.IndexFunc(planned.Cooling, func(k Leg) bool { return k.Name == l.Name })
 		if i < 0 {
 			if l.Time > 1 {
@@ -213,12 +216,8 @@ func coolingSlips(planned, brewed Facts) []undoing {
 		}
 		was, meant := legTime(brewed, l.Name), legTime(planned, l.Name)
 		if math.Abs(float64(was-meant)) > max(0.5, 0.03*meant.Minutes()) {
-			out = append(out, undoing{fmt.Sprintf("%s in %s instead of %s", l.Name, p.Duration(rounded5(was)), p.Duration(rounded5(meant))), func(f *Facts) {
-				for k := range f.Cooling {
-					if f.Cooling[k].Name == l.Name {
-						f.Cooling[k] = planned.Cooling[i]
-					}
-				}
+			out = append(out, undoing{fmt.Sprintf("%s in %s instead of %s", l.Name, minutes(was), minutes(meant)), func(f *Facts) {
+				f.Cooling = replaceLegs(f.Cooling, l.Name, planned.Cooling[i])
 			}})
 		}
 	}
@@ -228,9 +227,29 @@ func coolingSlips(planned, brewed Facts) []undoing {
 	return out
 }
 
-// rounded5 rounds a time to half a minute, for a sentence.
-func rounded5(d quantity.Duration) quantity.Duration {
-	return quantity.Duration(math.Round(2*d.Minutes()) / 2)
+// replaceLegs puts one leg in the place of all of a name.
+func replaceLegs(legs []Leg, name string, by Leg) []Leg {
+	var out []Leg
+	done := false
+	for _, l := range legs {
+		switch {
+		case l.Name != name:
+			out = append(out, l)
+		case !done:
+			out, done = append(out, by), true
+		}
+	}
+	return out
+}
+
+// minutes prints a time as a stopwatch is read: to half a minute below a
+// quarter of an hour.
+func minutes(d quantity.Duration) string {
+	half := math.Round(2*d.Minutes()) / 2
+	if half < 15 && half != math.Trunc(half) {
+		return quantity.Printer{}.Number(half, 1) + " min"
+	}
+	return quantity.Printer{}.Duration(quantity.Duration(math.Round(d.Minutes())))
 }
 
 // legTime returns how long the cooling legs of a name take in all.
