@@ -112,8 +112,7 @@ func (s Sessions) Common(level float64) Common {
 		common.P = chiSquareAbove(common.G2, float64(common.Freedom))
 	}
 	z := normalQuantile((1 + level) / 2)
-	inside := func(d float64) bool { return d >= 0 && 2*(top-joint(d)) <= z*z }
-	common.Interval = reach(inside, d)
+	common.Interval = unbounded(reach(func(d float64) float64 { return 2 * (top - joint(d)) }, z, d, 0, distanceReach))
 	return common
 }
 

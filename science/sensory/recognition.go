@@ -91,60 +91,17 @@ func (r Recognition) DistanceInterval(level float64) quantity.Span[float64] {
 	best := logLikelihood(r.Hits, r.CupsA, float64(r.Hits)/float64(r.CupsA)) +
 		logLikelihood(r.FalseAlarms, r.CupsB, float64(r.FalseAlarms)/float64(r.CupsB))
 	z := normalQuantile((1 + level) / 2)
-	inside := func(d float64) bool {
+	against := func(d float64) float64 {
 		_, l := maximize(func(k float64) float64 {
 			return logLikelihood(r.Hits, r.CupsA, normalBelow(k+d)) + logLikelihood(r.FalseAlarms, r.CupsB, normalBelow(k))
 		}, -criterionReach-max(0, d), criterionReach-min(0, d))
-		return 2*(best-l) <= z*z
+		return 2 * (best - l)
 	}
-	return reach(inside, r.Distance().Value)
+	return unbounded(reach(against, z, r.Distance().Value, -distanceReach, distanceReach))
 }
 
-const (
-	criterionReach = 6.0 // farther out than any likely criterion, in standard deviations
-	distanceReach  = 12.0
-)
-
-// reach is the range around a value inside which a condition holds; an end beyond
-// distanceReach is infinite.
-func reach(inside func(float64) bool, from float64) quantity.Span[float64] {
-	edge := func(far float64) float64 {
-		if inside(far) {
-			return math.Inf(int(math.Copysign(1, far)))
-		}
-		near := from
-		for range 50 {
-			middle := (near + far) / 2
-			if inside(middle) {
-				near = middle
-			} else {
-				far = middle
-			}
-		}
-		return near
-	}
-	return quantity.Span[float64]{Low: edge(-distanceReach), High: edge(distanceReach)}
-}
-
-// maximize finds the top of a function with one top between low and high (golden
-// section).
-func maximize(f func(float64) float64, low, high float64) (at, top float64) {
-	const golden = 0.6180339887498949 // (√5 − 1)/2
-	a, b := high-golden*(high-low), low+golden*(high-low)
-	fa, fb := f(a), f(b)
-	for high-low > 1e-9*(1+math.Abs(a)) {
-		if fa > fb {
-			high, b, fb = b, a, fa
-			a = high - golden*(high-low)
-			fa = f(a)
-		} else {
-			low, a, fa = a, b, fb
-			b = low + golden*(high-low)
-			fb = f(b)
-		}
-	}
-	return (low + high) / 2, max(fa, fb)
-}
+// criterionReach is farther out than any likely criterion, in standard deviations.
+const criterionReach = 6.0
 
 // RecognitionPower returns the chance that a test with so many cups of each beer
 // shows a difference at alpha, when a share of each is called A. With equal shares it

@@ -55,7 +55,7 @@ func (v Votes) Liking(level float64) (liking Liking, estimable bool) {
 		return 2 * (best - l)
 	}
 	z := normalQuantile((1 + level) / 2)
-	liking.Interval = reach(func(d float64) bool { return against(d) <= z*z }, liking.Distance.Value)
+	liking.Interval = unbounded(reach(against, z, liking.Distance.Value, -distanceReach, distanceReach))
 	liking.P = chiSquareAbove(against(0), 1)
 	return liking, true
 }
