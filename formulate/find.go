@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: MIT
+
+package formulate
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"gyle/judge"
+	"gyle/plan"
+	"gyle/quantity"
+	"gyle/recipe"
+	"gyle/science/color"
+	"gyle/style"
+)
+
+// Find finds the recipe that fits a wish best. The error is a [*Conflict] where
+// the limits of the style and the wishes can't hold together; advice that can't
+// be followed beside them is given up, the cheapest first, and the result says
+// so.
+func Find(ctx context.Context, wish Wish) (*Result, error) {
+	w, err := begin(ctx, wish)
+	if err != nil {
+		return nil, err
+	}
+	return w.find()
+}
+
+func (w *work) find() (*Result, error) {
+	ds, err := w.settleDemands(w.demands)
+	if err != nil {
+		return nil, err
+	}
+	d, p, r, err := w.brew(ds)
+	if err != nil {
+		return nil, err
+	}
+	return w.result(d, p, r)
+}
+
+// settleDemands gives up advice until the demands can be kept.
+func (w *work) settleDemands(ds []demand) ([]demand, error) {
+	for range len(ds) + 1 {
+		if w.feasible(ds) {
+			return ds, w.err
+		}
+		if w.err != nil {
+			return nil, w.err
+		}
+		c, places := w.conflict(ds)
+		if w.err != nil {
+			return nil, w.err
+		}
+		give := w.givable(c)
+		if give < 0 {
+			return nil, c
+		}
+		ds = w.giveUp(ds, c, places, give)
+		w.givenUp = append(w.givenUp, *c)
+	}
+	return nil, errors.New("formulate: giving up advice doesn't come to an end")
+}
+
+// givable returns the clash that may be given up: the advice that costs least.
+func (w *work) givable(c *Conflict) int {
+	if w.wish.Strict {
+		return -1
+	}
+	for _, choice := range c.Choices {
+		if c.Clashes[choice.Clash].Severity == style.Advice {
+			return choice.Clash
+		}
+	}
+	for i, one := range c.Clashes {
+		if one.Severity == style.Advice {
+			return i
+		}
+	}
+	return -1
+}
+
+// giveUp lets a demand give way as far as it must, or leaves it out.
+func (w *work) giveUp(ds []demand, c *Conflict, places []int, clash int) []demand {
+	at := places[clash]
+	out := append([]demand(nil), ds...)
+	for _, choice := range c.Choices {
+		if choice.Clash == clash && !math.IsNaN(choice.To) {
+			to := choice.To / out[at].scale
+			if to > out[at].high {
+				out[at].high = to
+			} else {
+				out[at].low = to
+			}
+			w.say("advice given up: %s", choice.Says)
+			return out
+		}
+	}
+	w.say("advice given up: %s", c.Clashes[clash].Phrase)
+	return append(out[:at], out[at+1:]...)
+}
+
+// rounds is how often a recipe is reckoned anew with what its own plan gives:
+// yields of hops and malts hang on the wort and on the lots.
+const rounds = 5
+
+// brew finds a recipe and its plan that agree.
+func (w *work) brew(ds []demand) (*draft, *plan.Plan, *recipe.Recipe, error) {
+	var last *draft
+	var lastPlan *plan.Plan
+	var lastRecipe *recipe.Recipe
+	for range rounds {
+		d, ok := w.best(ds, last)
+		if w.err != nil {
+			return nil, nil, nil, w.err
+		}
+		if !ok {
+			if last == nil {
+				return nil, nil, nil, errors.New("formulate: no recipe in practical steps keeps every rule; ask for finer steps")
+			}
+			break
+		}
+		r := w.compose(d)
+		meant := w.bitterness(d.doses)
+		p, err := w.measure(r)
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		w.writeColor(r, d) // as its own plan gives it
+		last, lastPlan, lastRecipe = d, p, r
+		if math.Abs(w.bitterness(d.doses)-meant) < 0.02+0.002*meant && w.keeps(d) {
+			break
+		}
+	}
+	return last, lastPlan, lastRecipe, nil
+}
+
+// mostTries is how many drafts are tried in practical steps.
+const mostTries = 6
+
+// best returns the best draft in practical steps. A draft of an earlier round is
+// tried first, so that the rounds come to rest.
+func (w *work) best(ds []demand, last *draft) (*draft, bool) {
+	var drafts []draft
+	if last != nil {
+		if d, ok := w.at(last.ds, last.frame, last.og, math.Inf(-1)); ok {
+			d.liquor, d.asked = last.liquor, last.asked
+			drafts = append(drafts, d)
+		}
+	}
+	if len(drafts) == 0 {
+		drafts = w.search(ds)
+	}
+	wished := w.wish.Step
+	defer func() { w.wish.Step = wished }()
+	for _, step := range w.finer() {
+		w.wish.Step = step
+		for i := range min(len(drafts), mostTries) {
+			if d, ok := w.weigh(drafts[i]); ok {
+				if step != wished && step != quantity.Fraction(w.step()) {
+					w.say("the shares are in finer steps than asked for: no other keep every rule")
+				}
+				return &d, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// finer returns the steps of shares to try, the wished one first.
+func (w *work) finer() []quantity.Fraction {
+	step := quantity.Fraction(w.step())
+	if step == 0 {
+		return []quantity.Fraction{-1}
+	}
+	return []quantity.Fraction{step, step / 5, -1}
+}
+
+// keeps reports whether a draft keeps its demands with what is now known of its
+// ingredients.
+func (w *work) keeps(d *draft) bool {
+	ebc, ibu := w.colorOf(d.og, d.shares), w.bitterness(d.doses)
+	const slack = 1e-6
+	in := func(s span, x float64) bool {
+		return x >= s.Low-slack*math.Abs(s.Low) && x <= s.High+slack*math.Abs(s.High)
+	}
+	return in(d.allowed(quantity.BeerColor), ebc) && in(d.allowed(quantity.Bitterness), ibu) && in(d.bitternessByGravity(), ibu)
+}
+
+// colorOf is the colour that a grist gives, EBC.
+func (w *work) colorOf(og float64, shares []float64) float64 {
+	sum := 0.0
+	for i, c := range w.columns {
+		sum += shares[i] * c.color
+	}
+	return float64(color.EBCFromMCU(perMCU * extractOf(og) * sum / w.extract(shares)))
+}
+
+// result writes down what was found.
+func (w *work) result(d *draft, p *plan.Plan, r *recipe.Recipe) (*Result, error) {
+	r, text, err := printed(r)
+	if err != nil {
+		return nil, err
+	}
+	out := &Result{Recipe: r, Text: text, Plan: p, NotUsed: w.notUsed, GivenUp: w.givenUp, Margin: d.margin}
+	if out.Judgement, err = judge.Recipe(w.wish.Style, r); err != nil {
+		return nil, fmt.Errorf("judge the recipe: %w", err)
+	}
+	if w.wish.House != nil {
+		if out.Plan, err = w.planOf(r); err != nil {
+			return nil, err
+		}
+		if out.Planned, err = judge.Plan(w.wish.Style, out.Plan); err != nil {
+			return nil, fmt.Errorf("judge the plan: %w", err)
+		}
+	}
+	if !w.wish.NoRooms {
+		if out.Rooms, err = w.rooms(d); err != nil {
+			return nil, err
+		}
+	}
+	out.Says = w.sentences(d, out)
+	return out, nil
+}

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+
+package formulate
+
+import (
+	"context"
+	"os"
+	"testing"
+
+	"gyle/brewhouse"
+	"gyle/judge"
+	"gyle/recipe"
+	"gyle/stock"
+	"gyle/style"
+)
+
+// example reads one of the example documents.
+func example[T any](t testing.TB, name string, parse func(string, []byte) (T, error)) T {
+	t.Helper()
+	b, err := os.ReadFile("../examples/" + name + ".yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return parsed(t, name, string(b), parse)
+}
+
+func parsed[T any](t testing.TB, name, text string, parse func(string, []byte) (T, error)) T {
+	t.Helper()
+	doc, err := parse(name, []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc
+}
+
+func oatBrown(t testing.TB) *style.Style     { return example(t, "oat-brown-ale", style.Parse) }
+func ferryBrown(t testing.TB) *recipe.Recipe { return example(t, "ferry-brown-3", recipe.Parse) }
+
+// clubWish is the Circle's wish: the oat brown from what one of its sheds holds.
+func clubWish(t testing.TB, house string) Wish {
+	s := example(t, house+"-shed", stock.Parse)
+	w := Wish{Name: "Oat brown", Style: oatBrown(t), StyleID: "oat-brown-ale", Stock: s, House: example(t, house, brewhouse.Parse)}
+	w.Malts, w.Hops = FromStock(s)
+	return w
+}
+
+func found(t testing.TB, w Wish) *Result {
+	t.Helper()
+	r, err := Find(context.Background(), w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// limitsKept complains of broken limits. Of a plan, the figures of the liquor
+// are left out where no water was given.
+func limitsKept(t testing.TB, name string, j judge.Judgement) {
+	t.Helper()
+	for _, v := range j.Broken() {
+		if v.Severity == style.Limit {
+			t.Errorf("%s: %s", name, v.Line())
+		}
+	}
+}
+
+func TestOatBrownFromTheSheds(t *testing.T) {
+	for _, house := range []string{"garage", "boathouse"} {
+		for _, objective := range []Objective{Middle, Cheapest, Fewest, Lots} {
+			w := clubWish(t, house)
+			w.Objective = objective
+			r := found(t, w)
+			name := house + ", " + string(objective)
+			limitsKept(t, name, r.Judgement)
+			limitsKept(t, name+", planned", r.Planned)
+			if len(r.GivenUp) > 0 {
+				t.Errorf("%s: advice was given up: %v", name, r.GivenUp)
+			}
+			if testing.Verbose() {
+				t.Log(r.Text)
+				for _, v := range r.Judgement.Verdicts {
+					t.Log(v.Line())
+				}
+				t.Log("planned")
+				for _, v := range r.Planned.Broken() {
+					t.Log(v.Line())
+				}
+				for _, room := range r.Rooms {
+					t.Logf("%+v", room)
+				}
+				t.Log(r.Says, r.Margin)
+			}
+		}
+	}
+}
