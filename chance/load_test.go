@@ -79,3 +79,12 @@ func only(names ...string) func(chance.Input) bool {
 		return false
 	}
 }
+
+func exampleText(t testing.TB, name string) string {
+	t.Helper()
+	text, err := fs.ReadFile(examples.Documents(), name+".yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
