@@ -18,14 +18,14 @@ func sights(sd float64, values ...float64) []Observation {
 
 // TestLearnIsTheWeightedMean: two ratios of 0.91 and 0.95 with 12 % each on a
 // prior of 25 %. By hand: ln K = (ln 0.91 + ln 0.95)/0.12² / (1/0.25² + 2/0.12²) =
-// −0.065, SD (16 + 138.9)^−½ = 0.0803.
+// −0.065, SD (16 + 138.89)^−½ = 0.08035.
 func TestLearnIsTheWeightedMean(t *testing.T) {
 	l := Learn(Independent([]float64{0}, []float64{0.25}), sights(0.12, math.Log(0.91), math.Log(0.95)))
 	if k := math.Exp(l.Mean[0]); math.Abs(k-0.937) > 0.0005 {
 		t.Errorf("K = %.4f, want 0.937", k)
 	}
-	if _, sd := l.At([]float64{1}); math.Abs(sd-0.0803) > 0.00005 {
-		t.Errorf("SD = %.5f, want 0.0803", sd)
+	if _, sd := l.At([]float64{1}); math.Abs(sd-0.08035) > 0.000005 {
+		t.Errorf("SD = %.5f, want 0.08035", sd)
 	}
 }
 
