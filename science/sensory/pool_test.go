@@ -53,6 +53,13 @@ func TestReplicatesWithoutSpread(t *testing.T) {
 	if d := (Replicates{Triangle, []Answered{{3, 3}}}).Dispersion(); d.Effective != 3 || d.Factor != 0 {
 		t.Errorf("one assessor: %+v", d)
 	}
+	once := Replicates{Triangle, []Answered{{1, 1}, {0, 1}, {1, 1}, {0, 1}}}
+	plain := once.Pooled().Interval(0.9)
+	sameSpan(t, "one answer each", once.Interval(0.9), plain.Low, plain.High, 1e-12)
+	voices, undecided := Replicates{Preference, []Answered{{2, 3}, {2, 4}, {0, 3}, {3, 3}, {1, 3}}}.Majority()
+	if voices != (Choice{Preference, 2, 4}) || undecided != 1 {
+		t.Errorf("majority %+v, undecided %d", voices, undecided)
+	}
 	bad := Replicates{Triangle, []Answered{{3, 3}, {4, 3}}}
 	if bad.Check() == nil {
 		t.Error("4 of 3 is accepted")

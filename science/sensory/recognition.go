@@ -131,3 +131,23 @@ func RecognitionPower(cupsA, cupsB int, alpha, shareA, shareB float64) float64 {
 	}
 	return power
 }
+
+// mostCups ends the search for a panel that recognises a beer.
+const mostCups = 120
+
+// RecognitionPanel finds how many cups of each beer an A-not-A test needs for a
+// power, when the beers lie d′ apart and assessors say "A" to as many cups of the one
+// as "not A" of the other; false if 120 of each don't do. Shares are Φ(d′/2) and Φ(−d′/2).
+func RecognitionPanel(alpha, power, d float64) (cups PanelSize, found bool) {
+	missed, end := 0, mostCups
+	for n := 1; n <= end; n++ {
+		switch reached := RecognitionPower(n, n, alpha, normalBelow(d/2), normalBelow(-d/2)) >= power; {
+		case !reached:
+			missed = n
+		case cups.First == 0:
+			cups.First, end = n, min(mostCups, 2*n+20)
+		}
+	}
+	cups.Stable = missed + 1
+	return cups, cups.First > 0
+}

@@ -91,3 +91,56 @@ func TestRecognitionKeepsAlpha(t *testing.T) {
 	}
 	same(t, "power of 8 and 6", RecognitionPower(8, 6, 0.05, 0.8, 0.2), power, 1e-12)
 }
+
+// Computed from [RecognitionPower] (regression values); a 2-AFC with as many
+// assessors needs fewer, since each compares both cups.
+func TestRecognitionPanel(t *testing.T) {
+	cups, found := RecognitionPanel(0.05, 0.80, 1.5)
+	power := func(n int) float64 { return RecognitionPower(n, n, 0.05, normalBelow(0.75), normalBelow(-0.75)) }
+	if !found || power(cups.First) < 0.8 || power(cups.First-1) >= 0.8 || power(cups.Stable) < 0.8 {
+		t.Errorf("cups %+v, power %g", cups, power(cups.First))
+	}
+	for n := cups.Stable; n < cups.Stable+20; n++ {
+		if power(n) < 0.8 {
+			t.Errorf("power of %d cups is %g", n, power(n))
+		}
+	}
+	pair, _ := Design{TwoAFC, 0.05}.PanelSize(0.80, TwoAFC.ProportionCorrect(1.5))
+	if 2*cups.First <= pair.First {
+		t.Errorf("single cups need %+v, pairs %+v", cups, pair)
+	}
+	if _, found := RecognitionPanel(0.05, 0.80, 0.1); found {
+		t.Error("120 cups recognise what nobody can")
+	}
+}
+
+// Every outcome of the tests on discordant pairs and expressed preferences, when both
+// directions are equally likely, and of two pooled sessions of guesses.
+func TestOtherTestsKeepAlpha(t *testing.T) {
+	for n := 1; n <= 40; n++ {
+		one, two, votes := 0.0, 0.0, 0.0
+		for x := range n + 1 {
+			chance := binomial(x, n, 0.5)
+			oneSided, twoSided := McNemar(x, n-x)
+			one += chance * oneIf(oneSided <= 0.05)
+			two += chance * oneIf(twoSided <= 0.05)
+			votes += chance * oneIf(Votes{A: n - x, None: 3, B: x}.Expressed().P() <= 0.05)
+		}
+		if max(one, two, votes) > 0.05 {
+			t.Errorf("n %d: true alpha %g, %g, %g", n, one, two, votes)
+		}
+	}
+	for n := 2; n <= 20; n += 3 {
+		shown := 0.0
+		for x := range n + 1 {
+			for y := range n + 3 {
+				if (Sessions{{Triangle, x, n}, {DuoTrio, y, n + 2}}).P() <= 0.05 {
+					shown += binomial(x, n, 1.0/3) * binomial(y, n+2, 0.5)
+				}
+			}
+		}
+		if shown > 0.05 {
+			t.Errorf("sessions of %d: true alpha %g", n, shown)
+		}
+	}
+}

@@ -42,6 +42,24 @@ func (r Replicates) Pooled() Choice {
 	return c
 }
 
+// Majority gives each assessor one voice: for the beer, or the answer, that more than
+// half of its answers name. Those with as many one way as the other are left out and
+// counted. It is the way to judge replicated preferences.
+func (r Replicates) Majority() (choice Choice, undecided int) {
+	choice.Protocol = r.Protocol
+	for _, a := range r.Assessors {
+		switch {
+		case 2*a.Right == a.N:
+			undecided++
+			continue
+		case 2*a.Right > a.N:
+			choice.Right++
+		}
+		choice.N++
+	}
+	return choice, undecided
+}
+
 // Dispersion says how much more the assessors differ than chance lets them.
 type Dispersion struct {
 	ChiSquare float64 // Pearson
@@ -54,7 +72,7 @@ type Dispersion struct {
 }
 
 // Dispersion estimates overdispersion by moments; all zero but Effective when one
-// assessor answered, nobody was right or all were.
+// assessor answered, nobody answered twice, nobody was right or all were.
 //
 //	χ² = Σ (xᵢ − rᵢp)²/(rᵢp(1−p)),  φ = χ²/(m−1),  γ = (φ−1)/(r−1)
 //	effective = Σ rᵢ / max(1, φ)
@@ -71,7 +89,7 @@ func (r Replicates) Dispersion() Dispersion {
 	pooled := r.Pooled()
 	p, m := pooled.Proportion(), len(r.Assessors)
 	d := Dispersion{Freedom: m - 1, Effective: float64(pooled.N)}
-	if m < 2 || p == 0 || p == 1 {
+	if m < 2 || m == pooled.N || p == 0 || p == 1 {
 		return d
 	}
 	squares, pairs := 0.0, 0.0
@@ -85,10 +103,8 @@ func (r Replicates) Dispersion() Dispersion {
 	d.P = chiSquareAbove(d.ChiSquare, float64(d.Freedom))
 	d.Factor = d.ChiSquare / float64(d.Freedom)
 	d.Effective /= max(1, d.Factor)
-	if pairs > 0 {
-		d.Gamma = (d.Factor - 1) / (float64(pooled.N)/float64(m) - 1)
-		d.Tarone = (squares - float64(pooled.N)) / math.Sqrt(2*pairs)
-	}
+	d.Gamma = (d.Factor - 1) / (float64(pooled.N)/float64(m) - 1)
+	d.Tarone = (squares - float64(pooled.N)) / math.Sqrt(2*pairs)
 	return d
 }
 
