@@ -174,7 +174,7 @@ func (w *work) loosen(with []demand, end *float64, from, sign, reach float64) (f
 		return 0, false
 	}
 	near, far := 0.0, reach
-	for range 30 {
+	for range 40 {
 		mid := (near + far) / 2
 		*end = from + sign*mid
 		if w.feasible(with) {
@@ -182,7 +182,7 @@ func (w *work) loosen(with []demand, end *float64, from, sign, reach float64) (f
 		} else {
 			near = mid
 		}
-		if far-near < 1e-6*reach {
+		if far-near < 1e-8*reach {
 			break
 		}
 	}
@@ -208,18 +208,29 @@ func (w *work) choice(d *demand, clash int, to float64, up bool) Choice {
 	if d.unit != "" {
 		text += " " + d.unit
 	}
-	what := d.Phrase
-	switch {
-	case d.kind == onFigure && d.Rule >= 0:
-		c.Says = fmt.Sprintf("accept %s (%s)", text, what)
-	case d.kind == onStock || d.kind == onHopStock:
-		c.Says = fmt.Sprintf("get more: %s instead of %s", text, what)
-	case up:
-		c.Says = fmt.Sprintf("allow %s up to %s", what, text)
-	default:
-		c.Says = fmt.Sprintf("allow %s down to %s", what, text)
-	}
+	c.Says = d.giveWay(text, shown, up)
 	return c
+}
+
+// giveWay says that a demand is let out to a number.
+func (d *demand) giveWay(text string, shown float64, up bool) string {
+	switch {
+	case d.kind == onStock || d.kind == onHopStock:
+		return fmt.Sprintf("get %s of %s", text, d.name)
+	case d.Rule < 0 && d.high == 0:
+		return fmt.Sprintf("use %s after all, %s", d.name, text)
+	case d.Rule < 0 && d.name != "" && up:
+		return fmt.Sprintf("allow %s of %s", text, d.name)
+	case d.Rule < 0 && d.name != "":
+		return fmt.Sprintf("be content with %s of %s", text, d.name)
+	case d.kind == onFigure:
+		return fmt.Sprintf("accept %s (%s)", text, d.Phrase)
+	case up:
+		return fmt.Sprintf("allow %s up to %s", d.Phrase, text)
+	case shown <= 0:
+		return fmt.Sprintf("do without %s", d.Phrase)
+	}
+	return fmt.Sprintf("allow %s down to %s", d.Phrase, text)
 }
 
 // origin is from where a demand's numbers are reckoned: gravities begin at 1.
@@ -230,11 +241,13 @@ func (d *demand) origin() float64 {
 	return 0
 }
 
-// outward rounds x up, or down, to so many decimals.
+// outward rounds x up, or down, to so many decimals. What bisection leaves is
+// not rounded to a whole step more.
 func outward(x float64, decimals int, up bool) float64 {
+	const left = 1e-3
 	scale := math.Pow(10, float64(decimals))
 	if up {
-		return math.Ceil(x*scale-1e-6) / scale
+		return math.Ceil(x*scale-left) / scale
 	}
-	return math.Floor(x*scale+1e-6) / scale
+	return (math.Floor(x*scale+left) + 0) / scale // no negative zero
 }

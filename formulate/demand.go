@@ -43,6 +43,7 @@ type demand struct {
 	scale  float64 // printed number = scale · number
 	unit   string
 	verb   string // how a wish is given up: "do without chocolate"
+	name   string // what a wish is about
 	Clash
 }
 
@@ -233,7 +234,7 @@ func (w *work) readWishes() {
 		of := pickWhere(len(w.columns), func(k int) bool { return w.columns[k].malt == i })
 		add := func(low, high float64, phrase, verb string) {
 			d := wishFor(onShare, of, low, high, 100, phrase, verb)
-			d.unit = "%"
+			d.unit, d.name = "%", m.Malt
 			w.demands = append(w.demands, d)
 		}
 		switch {
@@ -250,7 +251,7 @@ func (w *work) readWishes() {
 		}
 		if m.Mass != nil && w.wish.House != nil {
 			d := wishFor(onStock, of, -open, float64(*m.Mass), 1, fmt.Sprintf("%.4g kg of %s, which is all there is", float64(*m.Mass), m.Malt), "")
-			d.unit = "kg"
+			d.unit, d.name = "kg", m.Malt
 			w.demands = append(w.demands, d)
 		}
 	}
@@ -269,7 +270,7 @@ func (w *work) readHopWishes() {
 		of := pickWhere(len(w.charges), func(k int) bool { return w.charges[k].hop == i })
 		add := func(k kind, low, high, scale float64, unit, phrase, verb string) {
 			d := wishFor(k, of, low, high, scale, phrase, verb)
-			d.unit = unit
+			d.unit, d.name = unit, h.Hop
 			w.demands = append(w.demands, d)
 		}
 		if h.Must {

@@ -15,7 +15,7 @@ func (w *work) sentences(d *draft, out *Result) []string {
 	says := slices.Clone(w.says)
 	add := func(format string, args ...any) { says = append(says, fmt.Sprintf(format, args...)) }
 	j := out.Judgement
-	add("%s: %d rules are kept in the middle of their range, %d near an edge, %d are broken, %d can't be told without a house.",
+	add("%s: of the rules that apply, %d well inside, %d near an edge, %d broken, %d that only a plan can tell.",
 		out.Recipe.Name, j.Count(judge.Inside), j.Count(judge.Edge), j.Count(judge.Outside), j.Count(judge.Unknown))
 	if w.wish.House == nil {
 		add("Colour and the bitterness of doses are reckoned on %s; a plan on your own gives others.", w.house.Name)
