@@ -59,8 +59,8 @@ type Solution struct {
 
 	// Duals hold, for each row, what one unit more of its binding end would add
 	// to Value: positive when the low end binds, negative when the high end
-	// binds, zero when neither does. With integers they are those of the last
-	// linear problem, in which branches have tightened the columns.
+	// binds, zero when neither does. With integers they are those of the
+	// linear problem in which the integers are fixed as in X.
 	//
 	// When the status is Infeasible and there are no integers, they are the
 	// proof instead: the sum of Duals·row can't reach, for any X between the
@@ -70,7 +70,7 @@ type Solution struct {
 
 	// Reduced holds, for each column, Cost minus the sum of Duals·Factor: what
 	// one unit more of the column would add to Value. Positive only at Low,
-	// negative only at High.
+	// negative only at High; of either sign for an integer.
 	Reduced []float64
 
 	// Worst is the largest amount by which X is outside an end of a row or a

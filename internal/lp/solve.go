@@ -4,38 +4,108 @@ package lp
 
 import (
 	"context"
-	"errors"
+	"fmt"
+	"math"
 )
-
-var errNotBuilt = errors.New("not built yet")
 
 // Solve returns a best point of p. The error is about p itself (a bound that is
 // not a number, a column that doesn't exist), about an answer that doesn't hold
 // in the final check, or ctx's; that there is no point is a status.
 func Solve(ctx context.Context, p *Problem, o Options) (Solution, error) {
-	return Solution{}, errNotBuilt
+	if err := p.check(); err != nil {
+		return Solution{}, err
+	}
+	if err := ctx.Err(); err != nil {
+		return Solution{Status: Stopped}, err
+	}
+	t := newTable(ctx, p, o)
+	cost := make([]float64, len(p.Columns))
+	for j, c := range p.Columns {
+		cost[j] = c.Cost
+	}
+	if p.hasIntegers() {
+		return branchAndBound(p, t, cost, o)
+	}
+	t.setCost(cost)
+	status, err := t.optimise()
+	s := t.report(p, status)
+	if err != nil || s.X == nil || s.measure(p) <= acceptable {
+		return s, err
+	}
+	return t.solveCarefully(p)
 }
 
-// Range returns the room of each of the given columns: the least and the most
-// it may be while all the others are free. Costs don't count. It returns
-// [ErrInfeasible] when no point keeps all rows.
-func Range(ctx context.Context, p *Problem, o Options, columns []int) ([]Span, error) {
-	return nil, errNotBuilt
+// solveCarefully solves once more, slowly, after an answer failed the final check.
+func (t *table) solveCarefully(p *Problem) (Solution, error) {
+	t.careful = true
+	t.reset()
+	t.cap += t.pivots
+	status, err := t.optimise()
+	s := t.report(p, status)
+	if err == nil && s.X != nil {
+		if off := s.measure(p); off > acceptable {
+			err = fmt.Errorf("check the answer of problem %q: it is off by %g", p.Name, off)
+		}
+	}
+	return s, err
 }
 
-// Relax returns the least costly way to let rows out of their ends so that a
-// point exists. Prices gives, for the index of each row that may give, the
-// price of one unit of its activity; the other rows and all columns stay as
-// they are. The costs of the columns don't count.
-func Relax(ctx context.Context, p *Problem, o Options, prices map[int]float64) (Relaxation, error) {
-	return Relaxation{}, errNotBuilt
+// report reads the solution of a linear problem off the table.
+func (t *table) report(p *Problem, status Status) Solution {
+	s := Solution{Status: status, Pivots: t.pivots, Nodes: 1}
+	switch status {
+	case Infeasible:
+		s.Duals, s.Reduced = t.proof(), nil
+	case Optimal:
+		s.X = t.point()
+		s.Duals, s.Reduced = t.duals()
+	case Stopped:
+		if !t.anyOutside() {
+			s.X = t.point()
+			s.Gap = math.Inf(1)
+		}
+	}
+	if s.X != nil {
+		s.measure(p)
+	}
+	return s
 }
 
-// Conflict returns rows out of the given ones that contradict each other,
-// together with the other rows and the columns: without any one of them a point
-// exists. It looks for the smallest such set as long as that is cheap. An empty
-// answer means that the rows which were not given, or the columns, conflict
-// among themselves. It returns [ErrFeasible] when there is no conflict.
-func Conflict(ctx context.Context, p *Problem, o Options, rows []int) ([]int, error) {
-	return nil, errNotBuilt
+// point returns the columns in the units of the problem.
+func (t *table) point() []float64 {
+	x := make([]float64, t.n)
+	for j := range x {
+		x[j] = min(max(t.x[j], t.low[j]), t.high[j]) * t.columnScale[j]
+	}
+	return x
+}
+
+// duals returns the slopes of the rows and columns in the units of the problem.
+func (t *table) duals() (rows, columns []float64) {
+	rows, columns = make([]float64, t.m), make([]float64, t.n)
+	for k, v := range t.other {
+		if v < t.n {
+			columns[v] = t.slope[k] * t.costScale / t.columnScale[v]
+		} else {
+			rows[v-t.n] = t.slope[k] * t.costScale * t.rowScale[v-t.n]
+		}
+	}
+	return rows, columns
+}
+
+// proof returns the multipliers of the rows that contradict each other, after
+// phase 1 has ended without a feasible point (J. Farkas, 1902).
+func (t *table) proof() []float64 {
+	y := make([]float64, t.m)
+	for k, v := range t.other {
+		if v >= t.n && math.Abs(t.slope[k]) > improving {
+			y[v-t.n] = t.slope[k] * t.rowScale[v-t.n]
+		}
+	}
+	for _, v := range t.basic {
+		if v >= t.n {
+			y[v-t.n] = -t.side(v) * t.rowScale[v-t.n]
+		}
+	}
+	return y
 }
