@@ -28,6 +28,7 @@ var floors = [][]string{
 	{"quantity", "data", "examples", "internal/document", "internal/lp"},
 	{"science", "science/", "style", "recipe", "brewhouse", "stock", "water", "gyle", "tasting"},
 	{"plan", "reconstruct"},
+	{"day"},
 	{"judge"},
 	{"chance"},
 	{"formulate", "guest"},
@@ -44,7 +45,7 @@ var doors = []struct{ from, to, why string }{
 
 // engine lists the roots of what computes a plan and judges it. It is meant to
 // run in a reader's browser, so it must stay small.
-var engine = []string{"plan", "formulate", "reconstruct", "judge", "chance", "guest", "cmd/gyle-wasm"}
+var engine = []string{"plan", "day", "formulate", "reconstruct", "judge", "chance", "guest", "cmd/gyle-wasm"}
 
 // heavy lists what the engine must not reach: template packages switch off the
 // linker's removal of unused methods, the others are large or of no use there.
