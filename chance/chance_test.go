@@ -256,7 +256,9 @@ func TestRulesInPlato(t *testing.T) {
 	p := made(t, on(t, "4", "garage"))
 	o := simulated(t, p, withRule(t, "{figure: og, in: 1.046..1.054", "{figure: og, in: 11.9..12.8 °P"), chance.Options{})
 	og := band(t, o, quantity.OG)
-	share := func(p quantity.Plato) float64 { return uncertainty.NormalShare((float64(gravity.SGFromPlato(p)) - og.Mean) / og.SD) }
+	share := func(p quantity.Plato) float64 {
+		return uncertainty.NormalShare((float64(gravity.SGFromPlato(p)) - og.Mean) / og.SD)
+	}
 	near(t, "chance in 11.9 to 12.8 °P", rule(t, o, "original gravity").Inside.Share, share(12.8)-share(11.9), 0.01)
 }
 
