@@ -71,7 +71,7 @@ func (w *work) writeGrist(r *recipe.Recipe, d *draft) {
 			continue
 		}
 		m := w.wish.Malts[c.malt]
-		share := quantity.Fraction(round(d.shares[i], 9))
+		share := quantity.Percent(round(100*d.shares[i], 7))
 		in := c.in
 		r.Grist = append(r.Grist, recipe.Grain{Malt: m.Malt, Share: &share, Color: m.Color, In: in, Role: m.Role, Why: m.Why})
 	}

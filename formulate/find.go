@@ -107,20 +107,19 @@ const rounds = 5
 
 // brew finds a recipe and its plan that agree.
 func (w *work) brew(ds []demand) (*draft, *plan.Plan, *recipe.Recipe, error) {
-	var last *draft
-	var lastPlan *plan.Plan
-	var lastRecipe *recipe.Recipe
-	for range rounds {
-		d, ok := w.best(ds, last)
-		if w.err != nil {
-			return nil, nil, nil, w.err
-		}
-		if !ok {
-			if last == nil {
-				return nil, nil, nil, errors.New("formulate: no recipe in practical steps keeps every rule; ask for finer steps")
-			}
-			break
-		}
+	d, ok := w.best(ds, nil)
+	switch {
+	case w.err != nil:
+		return nil, nil, nil, w.err
+	case !ok:
+		return nil, nil, nil, errors.New("formulate: no recipe in practical steps keeps every rule; ask for finer steps")
+	}
+	return w.settle(d)
+}
+
+// settle reckons a draft anew with what its own plan gives, until both agree.
+func (w *work) settle(d *draft) (*draft, *plan.Plan, *recipe.Recipe, error) {
+	for round := 1; ; round++ {
 		r := w.compose(d)
 		meant := w.bitterness(d.doses)
 		p, err := w.measure(r)
@@ -128,12 +127,18 @@ func (w *work) brew(ds []demand) (*draft, *plan.Plan, *recipe.Recipe, error) {
 			return nil, nil, nil, err
 		}
 		w.writeColor(r, d) // as its own plan gives it
-		last, lastPlan, lastRecipe = d, p, r
-		if math.Abs(w.bitterness(d.doses)-meant) < 0.02+0.002*meant && w.keeps(d) {
-			break
+		if math.Abs(w.bitterness(d.doses)-meant) < 0.02+0.002*meant && w.keeps(d) || round == rounds {
+			return d, p, r, nil
 		}
+		next, ok := w.best(d.asked, d)
+		if w.err != nil {
+			return nil, nil, nil, w.err
+		}
+		if !ok {
+			return d, p, r, nil
+		}
+		d = next
 	}
-	return last, lastPlan, lastRecipe, nil
 }
 
 // mostTries is how many drafts are tried in practical steps.

@@ -293,7 +293,11 @@ func (w *work) finish(ds []demand, yeasts []yeast, og float64, near *float64) (b
 		if s.Low > s.High {
 			continue
 		}
-		for _, fg := range stops(s) {
+		tries := stops(s)
+		if near != nil && s.Has(*near) {
+			tries = append(tries, *near)
+		}
+		for _, fg := range tries {
 			e := ending{fg: fg, yeast: y, margin: w.gravityMargin(ds, og, fg)}
 			if near != nil {
 				e.off = math.Abs(fg - *near)

@@ -28,8 +28,12 @@ type draft struct {
 	rank   float64 // the higher the better, among equal margins
 }
 
-// mostGravities is how many original gravities are tried.
-const mostGravities = 25
+// mostGravities is how many original gravities are tried, fewGravities how many
+// for each of many drafts.
+const (
+	mostGravities = 25
+	fewGravities  = 7
+)
 
 // search returns the drafts that keep the demands, the best first.
 func (w *work) search(ds []demand) []draft {
@@ -63,11 +67,14 @@ func (w *work) search(ds []demand) []draft {
 
 // candidates returns the round original gravities in a range.
 func (w *work) candidates(s span) []float64 {
-	all := stops(s)
-	if n := len(all); n > mostGravities {
+	all, most := stops(s), mostGravities
+	if w.few {
+		most = fewGravities
+	}
+	if n := len(all); n > most {
 		var some []float64
-		for i := range mostGravities {
-			some = append(some, all[i*(n-1)/(mostGravities-1)])
+		for i := range most {
+			some = append(some, all[i*(n-1)/(most-1)])
 		}
 		all = some
 	}

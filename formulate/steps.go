@@ -39,7 +39,7 @@ func (w *work) weigh(d draft) (draft, bool) {
 
 // wholeShares returns the shares in whole steps that are nearest to those of d.
 func (w *work) wholeShares(d *draft, step float64) ([]float64, bool) {
-	if step <= 0 {
+	if step <= 0 || w.isStart(d) {
 		return d.shares, true
 	}
 	for _, reach := range []float64{1, 4, math.Inf(1)} {
@@ -96,6 +96,24 @@ func (w *work) hopStep(i int) float64 {
 		return usualDoseStep
 	}
 	return usualIBUStep / c.yield
+}
+
+// fineStep is the finest share that people weigh by. Common practice.
+const fineStep = 0.001
+
+// isStart reports whether a draft has the grist of the start, in shares that
+// somebody weighed before.
+func (w *work) isStart(d *draft) bool {
+	if w.wish.Objective != Near {
+		return false
+	}
+	for i, c := range w.columns {
+		share := w.startShare(c)
+		if math.Abs(d.shares[i]-share) > 1e-6 || math.Abs(share/fineStep-math.Round(share/fineStep)) > 1e-6 {
+			return false
+		}
+	}
+	return true
 }
 
 // wholeDoses returns the doses in steps, and in whole sachets where a hop comes

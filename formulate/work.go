@@ -36,6 +36,7 @@ type work struct {
 	givenUp []Conflict
 	says    []string
 	solves  int
+	few     bool  // try few original gravities
 	err     error // of the solver
 }
 
