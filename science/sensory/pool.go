@@ -67,8 +67,9 @@ func sumOfCounts(a, b []float64) []float64 {
 
 // Common is a d′ that several sessions share.
 type Common struct {
-	Distance quantity.Estimate
-	Interval quantity.Span[float64] // likelihood
+	Distance  quantity.Estimate
+	Estimable bool                   // false at 0, and at +∞ when all was right: then without SD
+	Interval  quantity.Span[float64] // likelihood
 	// G2 is how much better each session fits with a d′ of its own; P its probability
 	// when all share one (χ², approximate).
 	G2, P   float64
@@ -99,13 +100,16 @@ func (s Sessions) Common(level float64) Common {
 	if flat := joint(0); flat >= top {
 		d, top = 0, flat
 	}
-	information, own := 0.0, 0.0
+	common := Common{Distance: quantity.Estimate{Value: d}}
+	if pooled := s.total(); pooled.Right == pooled.N {
+		common.Distance.Value = math.Inf(1)
+	} else if d > 0 {
+		common.Estimable, common.Distance.SD = true, 1/math.Sqrt(s.information(d))
+	}
+	own := 0.0
 	for _, c := range s {
-		p, slope := c.Protocol.ProportionCorrect(d), c.Protocol.Slope(d)
-		information += float64(c.N) * slope * slope / (p * (1 - p))
 		own += logLikelihood(c.Right, c.N, max(c.Proportion(), c.Protocol.Guess()))
 	}
-	common := Common{Distance: quantity.Estimate{Value: d, SD: 1 / math.Sqrt(information)}}
 	common.G2, common.Freedom = max(0, 2*(own-top)), len(s)-1
 	common.P = 1
 	if common.Freedom > 0 {
@@ -114,6 +118,26 @@ func (s Sessions) Common(level float64) Common {
 	z := normalQuantile((1 + level) / 2)
 	common.Interval = unbounded(reach(func(d float64) float64 { return 2 * (top - joint(d)) }, z, d, 0, distanceReach))
 	return common
+}
+
+// information is that of all sessions about a common d′.
+func (s Sessions) information(d float64) float64 {
+	sum := 0.0
+	for _, c := range s {
+		p, slope := c.Protocol.ProportionCorrect(d), c.Protocol.Slope(d)
+		sum += float64(c.N) * slope * slope / (p * (1 - p))
+	}
+	return sum
+}
+
+// total adds the counts up whatever the protocols.
+func (s Sessions) total() Answered {
+	sum := Answered{}
+	for _, c := range s {
+		sum.Right += c.Right
+		sum.N += c.N
+	}
+	return sum
 }
 
 // Homogeneity returns the probability of sessions that differ so much in right
@@ -130,11 +154,8 @@ func (s Sessions) Common(level float64) Common {
 //   - Check: 5/10, 6/12, 9/18 don't differ: χ² 0, p 1.
 //   - Tag: common practice
 func (s Sessions) Homogeneity() (chiSquare, p float64) {
-	right, n := 0, 0
-	for _, c := range s {
-		right += c.Right
-		n += c.N
-	}
+	all := s.total()
+	right, n := all.Right, all.N
 	if len(s) < 2 || right == 0 || right == n {
 		return 0, 1
 	}
