@@ -102,7 +102,7 @@ func (s Sessions) Common(level float64) Common {
 	}
 	common := Common{Distance: quantity.Estimate{Value: d}}
 	if pooled := s.total(); pooled.Right == pooled.N {
-		common.Distance.Value = math.Inf(1)
+		common.Distance.Value, top = math.Inf(1), 0
 	} else if d > 0 {
 		common.Estimable, common.Distance.SD = true, 1/math.Sqrt(s.information(d))
 	}
