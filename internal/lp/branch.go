@@ -222,7 +222,7 @@ func (s *search) expand(n *node) (*node, error) {
 		return nil, err
 	}
 	if s.nodes == 1 || s.nodes%32 == 0 {
-		if _, err := s.offer(); err != nil {
+		if err := s.dive(); err != nil {
 			return nil, err
 		}
 	}

@@ -66,7 +66,12 @@ func (s *search) averageGain() float64 {
 // offer rounds the integers of the present point, solves for the rest and keeps
 // the outcome when it is the best so far. It says whether there was a point.
 func (s *search) offer() (bool, error) {
-	t := s.t.clone()
+	return s.offerFrom(s.t)
+}
+
+// offerFrom does the same from where another table of the search stands.
+func (s *search) offerFrom(from *table) (bool, error) {
+	t := from.clone()
 	defer func() { s.t.pivots = t.pivots }()
 	for j, c := range s.p.Columns {
 		if !c.Integer {
@@ -94,6 +99,62 @@ func (s *search) offer() (bool, error) {
 		s.best, s.value = got, value
 	}
 	return true, nil
+}
+
+// dive looks for some whole-number point: it rounds one integer after the other,
+// the nearest to a whole number first, to the other side when that fails.
+func (s *search) dive() error {
+	t := s.t.clone()
+	for range t.n {
+		j := s.nearlyWhole(t)
+		if j < 0 {
+			_, err := s.offerFrom(t)
+			return err
+		}
+		value := t.x[j] * t.columnScale[j]
+		first, second := math.Floor(value), math.Ceil(value)
+		if value-first > 0.5 {
+			first, second = second, first
+		}
+		tried, fits, err := t.fixed(j, first)
+		if err == nil && !fits {
+			t.pivots = tried.pivots
+			tried, fits, err = t.fixed(j, second)
+		}
+		s.t.pivots = tried.pivots
+		if err != nil || !fits {
+			return err
+		}
+		t = tried
+	}
+	return nil
+}
+
+// fixed returns a copy of the table, solved with a column fixed, and whether there is a point.
+func (t *table) fixed(j int, value float64) (*table, bool, error) {
+	c := t.clone()
+	c.setEnds(j, value/c.columnScale[j], value/c.columnScale[j])
+	if err := c.repair(); err != nil {
+		return c, false, err
+	}
+	status, err := c.optimise()
+	return c, status == Optimal, err
+}
+
+// nearlyWhole returns the integer column that is nearest to a whole number
+// without being one, or -1 when all are whole.
+func (s *search) nearlyWhole(t *table) int {
+	chosen, least := -1, 1.0
+	for j, c := range s.p.Columns {
+		if !c.Integer {
+			continue
+		}
+		value := t.x[j] * t.columnScale[j]
+		if off := math.Abs(value - math.Round(value)); off > whole && off < least {
+			chosen, least = j, off
+		}
+	}
+	return chosen
 }
 
 // findGrain returns a number of which all costs of whole-number points are
