@@ -42,6 +42,13 @@ type Reconstruction struct {
 	Total    Change
 	Compared []Compared
 	Notes    []string // what was taken for want of an entry, and traps
+
+	firstMashPH quantity.PH // before it was corrected
+	chillRead   bool
+	dryHopped   bool
+	labIBU      float64
+	labColor    float64
+	planSD      map[quantity.Figure]float64
 }
 
 // Compared is one figure of the beer: as planned, as brewed, and what the style
@@ -80,6 +87,7 @@ func Make(in Input) (*Reconstruction, error) {
 	}
 	r.Beer = r.Brewed.Brew()
 	r.compare(in)
+	r.taught(l)
 	r.trap()
 	r.Notes = append(l.notes, r.Notes...)
 	return r, nil
@@ -87,6 +95,12 @@ func Make(in Input) (*Reconstruction, error) {
 
 // compare sets the figures beside those of the plan and the style.
 func (r *Reconstruction) compare(in Input) {
+	r.planSD = map[quantity.Figure]float64{}
+	if p := in.Gyle.Plan; p != nil {
+		for _, f := range p.Figures {
+			r.planSD[f.Figure] = f.SD
+		}
+	}
 	for _, f := range r.Brewed.Figures(r.Beer, r.Smoothed) {
 		c := Compared{Figure: f.Figure, Brewed: quantity.BandOf(f.Value, f.SD)}
 		if p := in.Gyle.Plan; p != nil {

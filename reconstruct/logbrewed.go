@@ -272,11 +272,15 @@ func (l *logbook) mashPH() (quantity.PH, bool) {
 	if len(read) == 0 {
 		return 0, false
 	}
-	m := read[len(read)-1]
+	return phOf(read[len(read)-1]), true
+}
+
+// phOf is a pH as of a cooled sample.
+func phOf(m measured) quantity.PH {
 	if cold.Below(m.Sample) {
-		return mash.CooledPH(quantity.PH(m.Value), m.Sample), true
+		return mash.CooledPH(quantity.PH(m.Value), m.Sample)
 	}
-	return quantity.PH(m.Value), true
+	return quantity.PH(m.Value)
 }
 
 // finalGravity is the median of the last readings of the hydrometer in the

@@ -36,7 +36,7 @@ var hotPlaces = map[gyle.Place]bool{
 // wanted reports whether a reading is of use here. A logger may have left
 // thousands of temperatures of the fermenter, which aren't worth reading.
 func wanted(r *gyle.Reading) bool {
-	if hotPlaces[r.At] {
+	if hotPlaces[r.At] || r.Of == gyle.OfBitterness || r.Of == gyle.OfColor {
 		return true
 	}
 	return r.At == gyle.AtFermenter && (r.Of == gyle.OfVolume || r.Of == gyle.OfGravity || r.Of == gyle.OfRefractometer)

@@ -8,6 +8,7 @@ import (
 
 	"gyle/quantity"
 	"gyle/science/gravity"
+	"gyle/science/reconcile"
 )
 
 // context is what the slips of a reading depend on.
@@ -46,6 +47,7 @@ const (
 	heatWeight      = 0.15
 	pointWeight     = 0.03
 	anythingWeight  = 0.10
+	unusualWeight   = 0.30
 )
 
 // slipsOf lists what may have happened to a reading.
@@ -61,6 +63,14 @@ func slipsOf(c context) []slip {
 	}
 	out = append(out, swappedDigits(c)...)
 	return append(out, c.anything())
+}
+
+// unusual is a house that didn't do as it usually does: the boil was weak, the
+// basket wasn't drained. It may be off by several of its standard deviations.
+func unusual(v reconcile.Variable) slip {
+	const severalSD = 5 // own choice
+	return slip{name: "not as usual", unknown: true, weight: unusualWeight, stretch: 1,
+		corrected: quantity.Estimate{Value: v.Value, SD: severalSD * v.SD}}
 }
 
 // as is the slip of having meant another reading.

@@ -19,6 +19,7 @@ type Smoothed struct {
 	Absorption quantity.Estimate
 	Evaporated []quantity.Estimate // kg, by step
 	Lost       []quantity.Estimate // L, by step
+	Seen       Seen                // what the readings alone say of the house
 	Readings   []Checked           // in the order of the day
 	// P is the probability of readings as far apart as these when nothing is
 	// wrong; Freedom is how many checks there are.
@@ -32,6 +33,35 @@ type Smoothed struct {
 	// Suspects are the readings that can't be right, most likely first. The
 	// readings are smoothed with the best explanation of the first of them.
 	Suspects []Suspect
+}
+
+// Seen is what the readings of one day say of the constants of a house when
+// what was known of each beforehand is left out: what there is to learn from the
+// day. A constant that the readings don't determine is nil.
+type Seen struct {
+	Yield, Absorption *quantity.Estimate
+	Evaporated        []*quantity.Estimate // kg, by step
+	Lost              []*quantity.Estimate // L, by step
+}
+
+// seen solves without what was known of each constant.
+func (b *books) seen(p reconcile.Problem) Seen {
+	look := func(at int) *quantity.Estimate {
+		if at < 0 {
+			return nil
+		}
+		s, err := reconcile.Solve(p.Without(at))
+		if err != nil {
+			return nil
+		}
+		return &quantity.Estimate{Value: s.Values[at], SD: s.SD(at)}
+	}
+	out := Seen{Yield: look(b.yield), Absorption: look(b.absorbed)}
+	for _, step := range b.steps {
+		out.Evaporated = append(out.Evaporated, look(step.evaporated))
+		out.Lost = append(out.Lost, look(step.lost))
+	}
+	return out
 }
 
 // Wort is the smoothed wort at one point.
@@ -154,6 +184,7 @@ func (b *books) report(p reconcile.Problem, s *reconcile.Solution) *Smoothed {
 		}
 		out.Readings = append(out.Readings, c)
 	}
+	out.Seen = b.seen(p)
 	for _, left := range s.Left {
 		out.Open = max(out.Open, math.Abs(left))
 	}

@@ -51,7 +51,7 @@ func (b *books) suspects(p reconcile.Problem, s *reconcile.Solution) []Suspect {
 	var out []Suspect
 	logs := []float64{0} // of the odds; the first is that nothing is wrong
 	for i, sl := range b.slots {
-		if sl.reading == nil || s.AdjustmentSD[i] == 0 {
+		if sl.point >= 0 && sl.reading == nil || s.AdjustmentSD[i] == 0 {
 			continue
 		}
 		// A reading that moved less than its error can't be much better explained.
@@ -80,6 +80,10 @@ func (b *books) suspects(p reconcile.Problem, s *reconcile.Solution) []Suspect {
 	return out
 }
 
+// IsReading reports whether the suspect is a reading, rather than something the
+// house usually does and didn't do this time.
+func (s Suspect) IsReading() bool { return s.Reading.Value != 0 || s.Reading.Entry != "" }
+
 // logSum returns ln Σ e^x without overflow.
 func logSum(logs []float64) float64 {
 	most := slices.Max(logs)
@@ -104,9 +108,16 @@ func (b *books) weigh(i int, p reconcile.Problem) (Suspect, float64, bool) {
 	}
 	should := quantity.Estimate{Value: others.Values[i], SD: others.SD(i)}
 	asRead := logDensity(reading.Value, should, reading.SD)
-	out := Suspect{Reading: *sl.reading, Where: sl.where, Should: should, variable: i}
+	out := Suspect{Where: sl.where, Should: should, variable: i}
+	var slips []slip
+	if sl.reading == nil {
+		slips = []slip{unusual(reading)}
+	} else {
+		out.Reading = *sl.reading
+		slips = slipsOf(b.contextOf(sl))
+	}
 	var logs []float64
-	for _, slip := range slipsOf(b.contextOf(sl)) {
+	for _, slip := range slips {
 		meant := slip.corrected.Value
 		if slip.unknown {
 			meant = reading.Value
@@ -157,6 +168,11 @@ func (b *books) contextOf(sl slot) context {
 // say puts a suspect into a sentence.
 func (s *Suspect) say(first bool) string {
 	var t strings.Builder
+	if !s.IsReading() {
+		p := quantity.Printer{}
+		fmt.Fprintf(&t, "%s: not as usual; the readings say %s ± %s", s.Where, p.Number(s.Should.Value, 2), p.Number(s.Should.SD, 2))
+		return t.String()
+	}
 	verb := "can't be right"
 	if !first || s.Likelihood < 0.5 {
 		verb = "may be wrong"
