@@ -66,6 +66,20 @@ const (
 	peakIterations = 100
 )
 
+// scanStep is the distance of the points of a first search.
+const scanStep = 0.5
+
+// highest is the point of a first search at which a function is highest.
+func highest(f func(float64) float64, low, high float64) float64 {
+	at, top := low, f(low)
+	for x := low + scanStep; x <= high; x += scanStep {
+		if value := f(x); value > top {
+			at, top = x, value
+		}
+	}
+	return at
+}
+
 // maximize finds the top of a function with one top between low and high: the top of
 // the parabola through the best three points, a golden section where that leads
 // nowhere (Brent's method).

@@ -96,7 +96,8 @@ func (s Sessions) Common(level float64) Common {
 		}
 		return sum
 	}
-	d, top := maximize(joint, 0, distanceReach)
+	start := highest(joint, 0, distanceReach) // sessions that disagree may have two tops
+	d, top := maximize(joint, max(0, start-scanStep), min(distanceReach, start+scanStep))
 	if flat := joint(0); flat >= top {
 		d, top = 0, flat
 	}
