@@ -96,11 +96,8 @@ func (s Sessions) Common(level float64) Common {
 		}
 		return sum
 	}
-	start := highest(joint, 0, distanceReach) // sessions that disagree may have two tops
-	d, top := maximize(joint, max(0, start-scanStep), min(distanceReach, start+scanStep))
-	if flat := joint(0); flat >= top {
-		d, top = 0, flat
-	}
+	d := s.mostLikely(joint)
+	top := joint(d)
 	common := Common{Distance: quantity.Estimate{Value: d}}
 	if pooled := s.total(); pooled.Right == pooled.N {
 		common.Distance.Value, top = math.Inf(1), 0
@@ -119,6 +116,24 @@ func (s Sessions) Common(level float64) Common {
 	z := normalQuantile((1 + level) / 2)
 	common.Interval = unbounded(reach(func(d float64) float64 { return 2 * (top - joint(d)) }, z, d, 0, distanceReach))
 	return common
+}
+
+// mostLikely is the d′ at the top of the joint likelihood. It lies between those of the
+// sessions; sessions that disagree may have two tops.
+func (s Sessions) mostLikely(joint func(d float64) float64) float64 {
+	low, high := distanceReach, 0.0
+	for _, c := range s {
+		own := min(c.Protocol.Distance(c.Proportion()), distanceReach)
+		low, high = min(low, own), max(high, own)
+	}
+	start := highest(joint, low, high)
+	d, top := maximize(joint, max(low, start-scanStep), min(high, start+scanStep))
+	for _, end := range []float64{low, high} {
+		if value := joint(end); value >= top {
+			d, top = end, value
+		}
+	}
+	return d
 }
 
 // information is that of all sessions about a common d′.
