@@ -118,7 +118,7 @@ func volumeRead(random *rand.Rand, at20, celsius float64) Reading {
 // few houses the bounds are widened by the chance of so few.
 func TestHousesLearn(t *testing.T) {
 	random := rand.New(rand.NewPCG(31, 32))
-	houses := rounds(60, 500)
+	houses := rounds(40, 500)
 	inside, asked := map[string]int{}, 0
 	first, sixth := 0.0, 0.0
 	for range houses {

@@ -9,6 +9,7 @@ import (
 
 	"gyle/quantity"
 	"gyle/science/boil"
+	"gyle/science/reconcile"
 )
 
 // The two brews below are those of the demonstration: Ferry Brown 3 in the
@@ -311,5 +312,27 @@ func TestInterruption(t *testing.T) {
 	got := findEffect(t, Effects(planned, brewed), "element tripped for 12 min").Change
 	if got.IBU <= 0 || got.Volume != 0 {
 		t.Errorf("a pause with hops in the kettle did %v", got)
+	}
+}
+
+// TestSeenIsSolvingWithout compares the short way of [Smoothed.Seen] with
+// solving again without what was known.
+func TestSeenIsSolvingWithout(t *testing.T) {
+	b := open(garageDay())
+	p, s, _, err := b.solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := b.report(p, s).Seen
+	for _, c := range []struct {
+		at  int
+		got *quantity.Estimate
+	}{{b.yield, seen.Yield}, {b.absorbed, seen.Absorption}, {b.steps[0].evaporated, seen.Evaporated[0]}, {b.steps[1].lost, seen.Lost[1]}} {
+		without, err := reconcile.Solve(p.Without(c.at))
+		if err != nil {
+			t.Fatal(err)
+		}
+		within(t, p.Variables[c.at].Name, c.got.Value, without.Values[c.at], 0.01*without.SD(c.at))
+		within(t, "SD of "+p.Variables[c.at].Name, c.got.SD, without.SD(c.at), 0.01*without.SD(c.at))
 	}
 }

@@ -179,7 +179,7 @@ func rounds(quick, soak int) int {
 // clean logs at most 5 % may be suspected. The seed is fixed.
 func TestOneBadReadingIsLocated(t *testing.T) {
 	random := rand.New(rand.NewPCG(11, 12))
-	n := rounds(400, 1000)
+	n := rounds(160, 1000)
 	located, named, tried := map[int]int{}, map[int]int{}, map[int]int{}
 	all, allNamed, falseAlarms := 0, 0, 0
 	for i := range n {
