@@ -14,7 +14,11 @@ import (
 func drawProblem(t *rapid.T, integers bool) *Problem {
 	seed := rapid.Uint64().Draw(t, "seed")
 	family := rapid.SampledFrom(families).Draw(t, "family")
-	columns := rapid.IntRange(1, 14).Draw(t, "columns")
+	most := 14
+	if integers { // equations with long decimals and many integers take too many nodes
+		most = 7
+	}
+	columns := rapid.IntRange(1, most).Draw(t, "columns")
 	rows := rapid.IntRange(0, 14).Draw(t, "rows")
 	return randomProblem(rand.New(rand.NewPCG(seed, 1)), family, columns, rows, integers)
 }

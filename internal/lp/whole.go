@@ -105,7 +105,7 @@ func (s *search) offerFrom(from *table) (bool, error) {
 // the nearest to a whole number first, to the other side when that fails.
 func (s *search) dive() error {
 	t := s.t.clone()
-	for range t.n {
+	for range t.n + 1 {
 		j := s.nearlyWhole(t)
 		if j < 0 {
 			_, err := s.offerFrom(t)
