@@ -28,7 +28,7 @@ func (w *work) compose(d *draft) *recipe.Recipe {
 			r.Version++
 		}
 	}
-	og, fg := quantity.GravitySG(quantity.SG(d.og)), quantity.GravitySG(quantity.SG(round(d.end.fg, 4)))
+	og, fg := quantity.GravitySG(quantity.SG(d.og)), quantity.GravitySG(quantity.SG(round(d.end.fg, 7)))
 	r.Aims.OG, r.Aims.FG = &og, &fg
 	w.writeGrist(r, d)
 	w.writeHops(r, d)

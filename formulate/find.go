@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gyle/judge"
 	"gyle/plan"
@@ -34,6 +35,10 @@ func (w *work) find() (*Result, error) {
 		return nil, err
 	}
 	d, p, r, err := w.brew(ds)
+	if errors.Is(err, errTooNarrow) && len(w.loosened) > 0 { // advice that was loosened leaves a point: go without it
+		ds = slices.DeleteFunc(ds, func(d demand) bool { return slices.Contains(w.loosened, [2]int{d.Rule, d.Part}) })
+		d, p, r, err = w.brew(ds)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -87,12 +92,14 @@ func (w *work) giveUp(ds []demand, c *Conflict, places []int, clash int) []deman
 	out := append([]demand(nil), ds...)
 	for _, choice := range c.Choices {
 		if choice.Clash == clash && !math.IsNaN(choice.To) {
+			const more = 1.25 // a little more than must be, so that there is something to choose (a design choice)
 			to := choice.To / out[at].scale
 			if to > out[at].high {
-				out[at].high = to
+				out[at].high += more * (to - out[at].high)
 			} else {
-				out[at].low = to
+				out[at].low += more * (to - out[at].low)
 			}
+			w.loosened = append(w.loosened, [2]int{out[at].Rule, out[at].Part})
 			w.say("advice given up: %s", choice.Says)
 			return out
 		}
@@ -105,6 +112,9 @@ func (w *work) giveUp(ds []demand, c *Conflict, places []int, clash int) []deman
 // yields of hops and malts hang on the wort and on the lots.
 const rounds = 5
 
+// errTooNarrow says that rules which can be kept leave hardly more than a point.
+var errTooNarrow = errors.New("formulate: the rules leave too little to weigh out")
+
 // brew finds a recipe and its plan that agree.
 func (w *work) brew(ds []demand) (*draft, *plan.Plan, *recipe.Recipe, error) {
 	d, ok := w.best(ds, nil)
@@ -112,7 +122,7 @@ func (w *work) brew(ds []demand) (*draft, *plan.Plan, *recipe.Recipe, error) {
 	case w.err != nil:
 		return nil, nil, nil, w.err
 	case !ok:
-		return nil, nil, nil, errors.New("formulate: no recipe in practical steps keeps every rule; ask for finer steps")
+		return nil, nil, nil, errTooNarrow
 	}
 	return w.settle(d)
 }
@@ -157,14 +167,14 @@ func (w *work) best(ds []demand, last *draft) (*draft, bool) {
 	if len(drafts) == 0 {
 		drafts = w.search(ds)
 	}
-	wished := w.wish.Step
-	defer func() { w.wish.Step = wished }()
-	for _, step := range w.finer() {
-		w.wish.Step = step
+	share, hop := w.wish.Step, w.wish.HopStep
+	defer func() { w.wish.Step, w.wish.HopStep = share, hop }()
+	for k, steps := range w.finer() {
+		w.wish.Step, w.wish.HopStep = steps.share, steps.hop
 		for i := range min(len(drafts), mostTries) {
 			if d, ok := w.weigh(drafts[i]); ok {
-				if step != wished && step != quantity.Fraction(w.step()) {
-					w.say("the shares are in finer steps than asked for: no other keep every rule")
+				if k > 0 {
+					w.say("The steps are finer than asked for: the rules leave no others.")
 				}
 				return &d, true
 			}
@@ -173,13 +183,20 @@ func (w *work) best(ds []demand, last *draft) (*draft, bool) {
 	return nil, false
 }
 
-// finer returns the steps of shares to try, the wished one first.
-func (w *work) finer() []quantity.Fraction {
-	step := quantity.Fraction(w.step())
-	if step == 0 {
-		return []quantity.Fraction{-1}
+// steps are how shares and hops are weighed.
+type steps struct {
+	share quantity.Fraction
+	hop   quantity.Mass
+}
+
+// finer returns the steps to try, the wished ones first and any weight last.
+func (w *work) finer() []steps {
+	wished := steps{w.wish.Step, w.wish.HopStep}
+	all := []steps{wished}
+	if fine := quantity.Fraction(w.step() / 5); fine > 0 {
+		all = append(all, steps{fine, wished.hop})
 	}
-	return []quantity.Fraction{step, step / 5, -1}
+	return append(all, steps{wished.share, -1}, steps{-1, -1})
 }
 
 // keeps reports whether a draft keeps its demands with what is now known of its

@@ -213,16 +213,14 @@ func (w *work) anyFinal(ds []demand, yeasts []yeast, og float64) bool {
 // final gravity: an interval, because every bound on the final gravity moves
 // one way with the original.
 func (w *work) gravities(ds []demand) (og span, yeasts []yeast, ok bool) {
-	og = worts
+	og = anything
 	for i := range ds {
 		if d := &ds[i]; d.kind == onFigure && d.figure == quantity.OG {
-			limits := span{Low: d.low, High: d.high}
-			if limits.Low > og.High || limits.High < og.Low {
-				og = limits // a wort beyond the usual
-				continue
-			}
-			og = cut(og, limits)
+			og = cut(og, span{Low: d.low, High: d.high})
 		}
+	}
+	if usual := cut(og, worts); !empty(usual) {
+		og = usual
 	}
 	for _, y := range w.yeasts {
 		if y, can := y.within(ds); can {
@@ -326,7 +324,7 @@ func attenuation(og, fg float64) float64 {
 // stops returns the round numbers in a range of gravity: thousandths, or finer
 // where there are none.
 func stops(s span) []float64 {
-	for _, per := range []float64{1000, 2000, 10000} {
+	for _, per := range []float64{1000, 2000, 10000, 1e5, 1e6, 1e7} {
 		var all []float64
 		for i := math.Ceil(s.Low*per - 1e-9); i <= math.Floor(s.High*per+1e-9); i++ {
 			all = append(all, i/per)
@@ -340,7 +338,7 @@ func stops(s span) []float64 {
 
 // gravityMargin is the least margin of the demands on gravities and alcohol.
 func (w *work) gravityMargin(ds []demand, og, fg float64) float64 {
-	least := math.Inf(1)
+	least := farthest
 	for i := range ds {
 		d := &ds[i]
 		if d.kind != onFigure || d.Rule < 0 {

@@ -50,7 +50,7 @@ func (w *work) tightest(d *draft, j judge.Judgement) (nearest judge.Verdict, ok 
 		}
 		for i := range d.ds {
 			one := &d.ds[i]
-			if one.Rule != v.Rule || one.Part != v.Part || one.kind == onYeast {
+			if one.Rule != v.Rule || one.Part != v.Part || one.kind == onYeast || one.kind == onCount {
 				continue
 			}
 			if m := w.margin(one, v.Value/one.scale); m < best {

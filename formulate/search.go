@@ -170,15 +170,21 @@ func (w *work) middle(d draft) (draft, bool) {
 	}
 	d.shares, d.doses = grist[:len(w.columns)], hops[:len(w.charges)]
 	d.margin = math.Min(d.end.margin, math.Min(t1, t2))
-	d.rank = math.Min(d.end.margin, 1) + sum1 + sum2
+	d.rank = d.end.margin + sum1 + sum2
+	if w.silent {
+		d.rank -= math.Abs(d.og-usualGravity) * 1000
+	}
 	return d, true
 }
 
 // gravityCost is what the original gravity costs by itself: its distance from
 // that of the start, a point as much as a percent of the grist.
 func (w *work) gravityCost(d *draft) float64 {
-	if r := w.wish.Start; w.wish.Objective == Near && r.Aims.OG != nil {
+	switch r := w.wish.Start; {
+	case w.wish.Objective == Near && r.Aims.OG != nil:
 		return math.Abs(d.og-float64(gravity.SGOf(*r.Aims.OG))) * 1000
+	case w.silent:
+		return math.Abs(d.og-usualGravity) * 1000
 	}
 	return 0
 }

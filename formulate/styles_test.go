@@ -104,7 +104,7 @@ func checkJudged(t testing.TB, name string, r *Result) {
 }
 
 // checkConflict drops each clash in turn.
-func checkConflict(t testing.TB, wish Wish, c *Conflict) {
+func checkConflict(t complainer, wish Wish, c *Conflict) {
 	t.Helper()
 	w, err := begin(context.Background(), wish)
 	if err != nil {
@@ -127,4 +127,11 @@ func checkConflict(t testing.TB, wish Wish, c *Conflict) {
 			t.Errorf("%s: %s isn't needed for the conflict", wish.Style.Name, strings.TrimSpace(ds[i].Phrase))
 		}
 	}
+}
+
+// complainer is what tests and drawn tests have in common.
+type complainer interface {
+	Helper()
+	Fatal(args ...any)
+	Errorf(format string, args ...any)
 }

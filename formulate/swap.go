@@ -14,6 +14,7 @@ import (
 	"gyle/judge"
 	"gyle/quantity"
 	"gyle/recipe"
+	"gyle/style"
 )
 
 // Swap is a recipe with one ingredient in place of another.
@@ -84,7 +85,14 @@ func swap(ctx context.Context, wish Wish, r *recipe.Recipe, s Swap, isMalt bool)
 		return s, err
 	}
 	s.Recipe, s.Text, s.Judgement = result.Recipe, result.Text, result.Judgement
-	s.compare(before, after, r)
+	s.compare(before, after)
+	for _, c := range result.GivenUp {
+		for _, one := range c.Clashes {
+			if one.Severity == style.Advice {
+				s.Lost = append(s.Lost, "advice: "+one.String())
+			}
+		}
+	}
 	return s, nil
 }
 
@@ -266,7 +274,7 @@ func (w *work) holdRole(role string, before *work, r *recipe.Recipe) (*Result, e
 }
 
 // compare says what is kept and what is given up.
-func (s *Swap) compare(before, after *work, r *recipe.Recipe) {
+func (s *Swap) compare(before, after *work) {
 	old, err := before.startDraft(nil)
 	if err != nil {
 		return

@@ -12,6 +12,7 @@ import (
 	"gyle/brewhouse"
 	"gyle/quantity"
 	"gyle/recipe"
+	"gyle/science/hops"
 )
 
 // work is a search in the making.
@@ -32,12 +33,14 @@ type work struct {
 	knockOut    quantity.Volume
 	collected   quantity.Volume
 
-	notUsed []NotUsed
-	givenUp []Conflict
-	says    []string
-	solves  int
-	few     bool  // try few original gravities
-	err     error // of the solver
+	notUsed  []NotUsed
+	givenUp  []Conflict
+	loosened [][2]int // rule and part of advice that gave way
+	says     []string
+	solves   int
+	few      bool  // try few original gravities
+	silent   bool  // nobody says how strong the beer should be
+	err      error // of the solver
 }
 
 func (w *work) say(format string, args ...any) {
@@ -98,8 +101,42 @@ func (w *work) first() error {
 	if s, _, ok := w.gravities(w.demands); ok {
 		og = s
 	}
-	_, err := w.measure(w.everything(quantity.SG((og.Low + og.High) / 2)))
-	return err
+	if _, err := w.measure(w.everything(quantity.SG((og.Low + og.High) / 2))); err != nil {
+		return err
+	}
+	w.fillSilence()
+	return nil
+}
+
+// usualGravity and usualBalance stand where the style says nothing of gravity or
+// of bitterness and there is no recipe to be near to: a middling beer (estimate).
+const usualGravity = 1.050
+
+var usualBalance = span{Low: 0.9 * hops.Balanced, High: 1.1 * hops.Balanced}
+
+// asks reports whether a demand is made on one of the figures.
+func (w *work) asks(figures ...quantity.Figure) bool {
+	return slices.ContainsFunc(w.demands, func(d demand) bool { return d.kind == onFigure && slices.Contains(figures, d.figure) })
+}
+
+// fillSilence asks for a middling beer where nobody says what it should be, and
+// says so.
+func (w *work) fillSilence() {
+	if w.wish.Start != nil {
+		return
+	}
+	if w.silent = !w.asks(quantity.OG, quantity.ABV, quantity.FG); w.silent {
+		w.say("The style says nothing of gravity and alcohol: near %.3f is taken.", usualGravity)
+	}
+	if len(w.charges) == 0 || w.asks(quantity.Bitterness, quantity.BUGU) {
+		return
+	}
+	d := wishFor(onFigure, nil, usualBalance.Low, usualBalance.High, 1, "a balanced bitterness", "")
+	d.figure = quantity.BUGU
+	if with := append(slices.Clone(w.demands), d); w.feasible(with) {
+		w.demands = with
+		w.say("The style says nothing of bitterness: a balanced one is taken.")
+	}
 }
 
 // addStart adds the ingredients of the recipe to start from, in front.
