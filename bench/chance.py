@@ -136,7 +136,7 @@ def brew(x):
     ap = op * (1 - attenuation)
     fg = gravity(ap)
     abv = (op - (0.1808 * op + 0.8192 * ap)) / (2.0665 - 0.010665 * op) / 100 * fg / 0.791 + get("formula of alcohol", 0.0)
-    warm = (20 + get("warmest the beer was", 0.0)) * 1.8 + 32
+    warm = (20 + get("warmest temperature of the beer", 0.0)) * 1.8 + 32
     slope = lambda f: 0.01821 + 0.090115 * np.exp(-(f - 32) / 43.11)
     co2 = D["co2"] + D["air"] * 14.503773773 * (slope(warm) - slope(68.0)) + D["gas"] * (get("priming", one) * D["packaged"] / packaged - 1)
     ph = D["ph"] + get("prediction of the mash pH", 0.0)
@@ -177,10 +177,11 @@ def simulate(seed):
 
 
 simulate(0)
-best = 1e9
+best = least = 1e9
 for seed in range(D["runs"]):
-    begin = time.perf_counter()
+    begin, work = time.perf_counter(), time.process_time()
     result = simulate(seed + 1)
     best = min(best, time.perf_counter() - begin)
-result["seconds"] = best
+    least = min(least, time.process_time() - work)
+result["seconds"], result["processor"] = best, least
 print(json.dumps(result))

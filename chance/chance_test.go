@@ -186,12 +186,12 @@ func TestBlame(t *testing.T) {
 	t.Logf("Ferry Brown 4 on the Garage: all limits %.3f ± %.3f", o.Limits.Share, o.Limits.Error)
 	pr := quantity.Printer{}
 	for f, want := range map[quantity.Figure]string{
-		quantity.OG:          "most of the spread of original gravity comes from yield of the house",
-		quantity.FG:          "most of the spread of final gravity comes from attenuation of the yeast",
-		quantity.Bitterness:  "the largest part of the spread of bitterness comes from house factor of bitterness",
-		quantity.BeerColor:   "most of the spread of colour comes from colour formula",
-		quantity.MashPH:      "most of the spread of mash pH comes from prediction of the mash pH",
-		quantity.Attenuation: "most of the spread of apparent attenuation comes from attenuation of the yeast (100 %)",
+		quantity.OG:          "most of the spread of original gravity comes from the yield of the house",
+		quantity.FG:          "most of the spread of final gravity comes from the attenuation of the yeast",
+		quantity.Bitterness:  "the largest part of the spread of bitterness comes from the house factor of bitterness",
+		quantity.BeerColor:   "most of the spread of colour comes from the colour formula",
+		quantity.MashPH:      "most of the spread of mash pH comes from the prediction of the mash pH",
+		quantity.Attenuation: "most of the spread of apparent attenuation comes from the attenuation of the yeast (100 %)",
 	} {
 		if got := band(t, o, f).Sentence(pr); !strings.HasPrefix(got, want) {
 			t.Errorf("%s: %q, want %q …", f, got, want)

@@ -29,7 +29,7 @@ func (l *list) formulas() {
 		l.kinetics()
 	}
 	if f, ok := l.plan.Find(quantity.BeerColor); ok && f.Value > 0 {
-		l.add(Input{Name: "colour formula", Kind: OfFormula, Source: "Morey's formula is credited with 20 % (science/color)"}, ratio(f.SD/f.Value),
+		l.add(Input{Name: "colour formula", Kind: OfFormula, Source: "Morey's formula is credited with 20 %"}, ratio(f.SD/f.Value),
 			func(t *plan.Truth, x float64) { t.Color *= x })
 	}
 	if late := l.lateColor(); late > 0 {
@@ -37,7 +37,7 @@ func (l *list) formulas() {
 			func(t *plan.Truth, x float64) { t.LateColor *= x })
 	}
 	if f, ok := l.plan.Find(quantity.MashPH); ok {
-		l.add(Input{Name: "prediction of the mash pH", Kind: OfFormula, Unit: "pH", Source: "science/mash: 0.05 with a measured base malt, 0.10 without"},
+		l.add(Input{Name: "prediction of the mash pH", Kind: OfFormula, Unit: "pH", Source: "estimate: 0.05 with a measured base malt, 0.10 without"},
 			uncertainty.Normal{SD: f.SD}, func(t *plan.Truth, x float64) { t.MashPH += quantity.PH(x) })
 	}
 	if f, ok := l.plan.Find(quantity.Attenuation); ok {
@@ -49,13 +49,13 @@ func (l *list) formulas() {
 }
 
 func (l *list) kinetics() {
-	l.add(Input{Name: "bitterness from beer to beer", Kind: OfFormula, Source: "what measured beers of one house differ by besides their alpha acids (estimate, hops.RatioSpread)"},
+	l.add(Input{Name: "bitterness from beer to beer", Kind: OfFormula, Source: "what measured beers of one house differ by besides their alpha acids (estimate)"},
 		ratio(beerToBeer), func(t *plan.Truth, x float64) { t.Bitterness *= x })
-	l.add(Input{Name: "rate of isomerisation", Kind: OfFormula, Source: "estimate about malowicki2005"}, ratio(isoSpread),
+	l.add(Input{Name: "rate of isomerisation", Kind: OfFormula, Source: "estimate about the published rate"}, ratio(isoSpread),
 		func(t *plan.Truth, x float64) { t.Isomerisation *= x })
 	l.add(Input{Name: "isomerisation below the boil", Kind: OfFormula, Unit: "kJ/mol", Source: "estimate: measured from 90 °C on, extrapolated below"},
 		uncertainty.Normal{SD: activationSpread}, func(t *plan.Truth, x float64) { t.Activation += x })
-	l.add(Input{Name: "breakdown of iso-alpha acids", Kind: OfFormula, Source: "estimate about malowicki2005"}, ratio(brokenSpread),
+	l.add(Input{Name: "breakdown of iso-alpha acids", Kind: OfFormula, Source: "estimate about the published rate"}, ratio(brokenSpread),
 		func(t *plan.Truth, x float64) { t.Degradation *= x })
 }
 
@@ -115,7 +115,7 @@ func (l *list) gas() {
 		l.add(Input{Name: "temperature of the keg", Kind: OfReading, Unit: "K", Source: "estimate"}, uncertainty.Normal{SD: kegSpread},
 			func(t *plan.Truth, x float64) { t.Keg += quantity.Warming(x) })
 	default:
-		l.add(Input{Name: "warmest the beer was", Kind: OfReading, Unit: "K", Source: "estimate"}, uncertainty.Normal{SD: warmestSpread},
+		l.add(Input{Name: "warmest temperature of the beer", Kind: OfReading, Unit: "K", Source: "estimate"}, uncertainty.Normal{SD: warmestSpread},
 			func(t *plan.Truth, x float64) { t.Warmest += quantity.Warming(x) })
 		if c.Priming > 0 {
 			l.add(Input{Name: "priming", Kind: OfReading, Source: "estimate: weighing, mixing, what the yeast keeps"}, ratio(primingSpread),

@@ -39,17 +39,17 @@ const (
 
 // Band is what one figure may turn out to be.
 type Band struct {
-	Figure  quantity.Figure `json:"-"`
-	Name    string          `json:"figure"`
-	Planned float64         `json:"planned"`
+	Figure  quantity.Figure
+	Name    string // of Figure
+	Planned float64
 	uncertainty.Summary
 
 	// Blame lists the inputs by their share of the variance, largest first, as
 	// far as they make a hundredth of it.
-	Blame []Blame `json:"blame"`
+	Blame []Blame
 	// Explained is the sum of all shares: what is missing to 1 is in bends of the
 	// model and in inputs that act only together.
-	Explained float64 `json:"explained"`
+	Explained float64
 }
 
 // Blame is the part of one input in the variance of a figure.
@@ -61,11 +61,13 @@ type Blame struct {
 
 // RuleChance is the chance that a beer turns out inside a rule.
 type RuleChance struct {
-	Rule     int            `json:"rule"`           // place among the rules of the style, from 0
-	Part     int            `json:"part,omitempty"` // place among the parts of the rule, from 1
-	Phrase   string         `json:"phrase"`
-	Severity style.Severity `json:"severity"`
-	Inside   Probability    `json:"inside"`
+	Rule int `json:"rule"`           // place among the rules of the style, from 0
+	Part int `json:"part,omitempty"` // place among the parts of the rule, from 1
+	// Figure is what the rule limits, where it limits a figure.
+	Figure   quantity.Figure `json:"figure,omitempty"`
+	Phrase   string          `json:"phrase"`
+	Severity style.Severity  `json:"severity"`
+	Inside   Probability     `json:"inside"`
 	// Settled says that the rule is kept or broken when the grist is weighed and
 	// the hops are timed; nothing that is uncertain here moves it.
 	Settled bool `json:"settled,omitempty"`

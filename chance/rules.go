@@ -21,6 +21,7 @@ type check struct {
 	kept      bool // where it is settled
 	limit     bool
 	five      bool
+	figure    quantity.Figure
 }
 
 // column is an output that some rule needs beyond figures and volumes.
@@ -60,7 +61,7 @@ var five = []quantity.Figure{quantity.OG, quantity.FG, quantity.ABV, quantity.Bi
 // onFigure turns the range of a rule into numbers of its figure.
 func (r *run) onFigure(c *check, f quantity.Figure) {
 	c.column = slices.Index(r.day.Figures(), f)
-	c.five = slices.Contains(five, f)
+	c.five, c.figure = slices.Contains(five, f), f
 	number := func(x float64) float64 {
 		switch {
 		case math.IsInf(x, 0):

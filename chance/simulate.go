@@ -125,6 +125,7 @@ func (r *run) brewAll(ctx context.Context) error {
 					return
 				}
 				w.block(k)
+				runtime.Gosched()
 			}
 		})
 	}

@@ -116,7 +116,7 @@ func (r *run) chances(o *Outlook) {
 		c := &r.rules[k]
 		anyLimit, anyFive = anyLimit || c.limit, anyFive || c.five
 		chance := RuleChance{
-			Rule: c.verdict.Rule, Part: c.verdict.Part, Phrase: c.verdict.Phrase, Severity: c.verdict.Severity,
+			Rule: c.verdict.Rule, Part: c.verdict.Part, Figure: c.figure, Phrase: c.verdict.Phrase, Severity: c.verdict.Severity,
 			Inside: uncertainty.ProbabilityOf(hits[k], r.Samples), Settled: c.column < 0,
 		}
 		if chance.Settled {

@@ -38,13 +38,13 @@ const worthNaming = 0.1
 
 // Sentence says what is to blame for the spread of the figure: "most of the
 // spread of bitterness comes from the house factor of bitterness (61 %), then
-// alpha acids of challenger (20 %)". It is empty where nothing is.
+// the alpha acids of challenger (20 %)". It is empty where nothing is.
 func (b Band) Sentence(pr quantity.Printer) string {
 	if len(b.Blame) == 0 {
 		return ""
 	}
 	named := func(x Blame) string {
-		return fmt.Sprintf("%s (%s)", x.Input, pr.Fraction(quantity.Fraction(x.Share), 0))
+		return fmt.Sprintf("the %s (%s)", x.Input, pr.Fraction(quantity.Fraction(x.Share), 0))
 	}
 	first := b.Blame[0]
 	text := "the largest part of the spread of " + b.Label() + " comes from " + named(first)

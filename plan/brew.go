@@ -221,16 +221,18 @@ func (d *Brewday) mashPH(t *Truth, out *Beer, ions *chem.Ions) quantity.PH {
 }
 
 // rootOf returns the pH of a balance that differs a little from the planned
-// one: the secant through the last two guesses, from the planned pH.
+// one: the secant through the last two guesses, from the planned pH. The last
+// step is too small to need another look.
 func (d *Brewday) rootOf(b mash.Balance) quantity.PH {
+	const smallStep = 1e-6 // pH: the next would be a thousand times smaller
 	at, slope := d.atAcid, d.slope
 	excess := mash.Excess(b, at)
 	for range 12 {
 		step := -excess / slope
-		if math.Abs(step) < 1e-10 {
+		at += quantity.PH(step)
+		if math.Abs(step) < smallStep {
 			break
 		}
-		at += quantity.PH(step)
 		next := mash.Excess(b, at)
 		if next == excess {
 			break

@@ -26,6 +26,7 @@ type planCommand struct {
 	Swap    map[string]string `help:"Hop to use instead of another: challenger=northdown." placeholder:"HOP=HOP"`
 	KeepOil bool              `help:"Keep the oil of late and dry charges instead of their grams."`
 	On      string            `placeholder:"DAY" help:"Day of brewing, 2026-11-25; without it the day the stock was counted."`
+	Chance  bool              `help:"Say what may come of it: bands, the chance to be inside each rule, and what is to blame."`
 	JSON    bool              `name:"json" help:"Print the plan for programs."`
 	Intent  bool              `help:"Print the recipe as intent: shares, bitterness, doses."`
 	shelving
@@ -40,7 +41,10 @@ func (planCommand) Help() string {
   gyle plan ferry-brown-4 --house boathouse --stock boathouse-shed --water saltpan-lane --book my.gylebook
 
 The plan keeps what the recipe means (gravity, volume, bitterness of each boil charge, grams per litre of late
-charges, colour) and lists what it can't keep, with the price. What the vessels can't hold is refused.`
+charges, colour) and lists what it can't keep, with the price. What the vessels can't hold is refused.
+
+With --chance the plan is brewed ten thousand times on paper, each time with other lots, another house and other readings
+within what is known of them.`
 }
 
 // Run makes the plan and prints it.
@@ -62,6 +66,8 @@ func (c *planCommand) Run(s *streams) (err error) {
 			_, err = s.out.Write(text)
 		}
 		return err
+	case c.JSON && c.Chance:
+		return c.chanceJSON(s, l, p)
 	case c.JSON:
 		text, err := p.JSON()
 		if err == nil {
@@ -89,7 +95,12 @@ func (c *planCommand) judgeAndChoose(s *streams, l *library, in plan.Input, p *p
 		return err
 	}
 	out := &sheet{w: s.out}
-	if st != nil {
+	switch {
+	case c.Chance:
+		if err := printChance(out, st, p, c.printer()); err != nil {
+			return err
+		}
+	case st != nil:
 		if err := printPlanJudgement(out, st, p); err != nil {
 			return err
 		}

@@ -120,13 +120,12 @@ func Central(sorted []float64, p float64) Range {
 
 // Summary is what a sample says of one number.
 type Summary struct {
-	Mean   float64 `json:"mean"`
-	SD     float64 `json:"sd"`
-	Median float64 `json:"median"`
-	Half   Range   `json:"half"`      // 50 % lie in it
-	Most   Range   `json:"most"`      // 90 %
-	Nearly Range   `json:"nearlyAll"` // 95 %
-	Sigma  Range   `json:"oneSD"`     // 68.27 %: what one standard deviation to either side is to a normal distribution
+	Mean, SD, Median float64
+
+	Half   Range // 50 % lie in it
+	Most   Range // 90 %
+	Nearly Range // 95 %
+	Sigma  Range // 68.27 %: what one standard deviation to either side is to a normal distribution
 }
 
 // oneSD is the share of a normal distribution within one standard deviation.
