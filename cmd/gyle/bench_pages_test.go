@@ -169,7 +169,7 @@ func loadPages(after []string, form func(path string) url.Values) []loadPage {
 		pages = append(pages, ofKind(kind, ""), ofKind(kind, ".json"), ofKind(kind, "/edit"), ofKind(kind, "/text"))
 	}
 	pages = append(pages, ofKind("style", "/rules"), ofKind("style", "/rule?n=3"), ofKind("stock", "/lot?list=malts&n=1"),
-		ofKind("recipe", ""), ofKind("recipe", ".json"), ofKind("recipe", "/edit"), ofKind("recipe", "/try"), ofKind("recipe", "/fields"), ofKind("recipe", "/text"),
+		ofKind("recipe", ""), ofKind("recipe", ".json"), ofKind("recipe", "/edit"), ofKind("recipe", "/try"), ofKind("recipe", "/text"),
 		ofKind("recipe", "/history"), ofKind("recipe", "/at/1"), named("recipe diff", ofKind("recipe", "/at/2?against=1")),
 		fixed("new recipe", "new/recipe"), fixed("new style", "new/style"))
 	pages = append(pages,
@@ -177,7 +177,6 @@ func loadPages(after []string, form func(path string) url.Values) []loadPage {
 			return fmt.Sprintf("%d.%d %%", 2+r.IntN(8), r.IntN(10))
 		}),
 		live("live text", form("recipe/recipe-00777/text"), "check/recipe", "reason", anyWord),
-		live("live values", form("water/water-00007/fields"), "water/water-00007/fields/check", "reason", anyWord),
 		live("live rule", form("style/style-00007/rule?n=3"), "style/style-00007/rule/words", "why", anyWord))
 	return append(pages,
 		fixed("plan, empty", "plan"), planned("plan", "plan?"), planned("plan.json", "plan.json?"), planned("plan reason", "plan/why/og?"),

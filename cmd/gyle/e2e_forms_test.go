@@ -111,7 +111,6 @@ var savingForms = []savingForm{
 	{"/new/recipe", "/new/recipe/fields", map[string]string{"do": "save", "name": "A beer", "aims.og": "1.050", "aims.ibu": "20",
 		"grist[0].share": "100 %", "grist[0].malt": "pale-ale", "hops[0].bitterness": "20 IBU", "hops[0].hop": "challenger", "hops[0].at": "boil 60 min"}},
 	{"/recipe/ferry-brown-4/edit", "/recipe/ferry-brown-4/edit", map[string]string{"do": "save"}},
-	{"/recipe/ferry-brown-4/fields", "/recipe/ferry-brown-4/fields", nil},
 	{"/recipe/ferry-brown-4/text", "/recipe/ferry-brown-4/text", nil},
 	{"/style/oat-brown-ale/edit", "/style/oat-brown-ale/edit", nil},
 	{"/style/oat-brown-ale/rule?n=2", "/style/oat-brown-ale/rule", nil},

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	browserpage "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -43,10 +44,22 @@ func newPerson(t testing.TB, address string) *person {
 	p := &person{t, ctx, strings.TrimSuffix(address, "/")}
 	p.ctx, cancel = chromedp.NewContext(ctx)
 	t.Cleanup(cancel)
-	p.ctx, cancel = context.WithTimeout(p.ctx, 2*time.Minute)
+	p.ctx, cancel = context.WithTimeout(p.ctx, 10*time.Minute)
 	t.Cleanup(cancel)
 	p.do(chromedp.EmulateViewport(1280, 900))
+	if err := chromedp.Listen(p.ctx, p.leave); err != nil {
+		t.Fatal(err)
+	}
 	return p
+}
+
+// leave says yes when a page asks whether to leave what was typed unsaved.
+func (p *person) leave(event any) {
+	if _, asked := event.(*browserpage.EventJavascriptDialogOpening); asked {
+		go func() {
+			_, _ = chromedp.Call(p.ctx, browserpage.HandleJavaScriptDialog, browserpage.HandleJavaScriptDialogParams{Accept: true})
+		}()
+	}
 }
 
 func (p *person) do(actions ...chromedp.Action[chromedp.Void]) {

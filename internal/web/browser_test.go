@@ -149,7 +149,7 @@ func TestBrowserPages(t *testing.T) {
 	defer server.Close()
 	pages := map[string]string{
 		"home": "/", "first": "/first", "list": "/recipe", "document": "/recipe/ferry-brown-4", "style": "/style/oat-brown-ale",
-		"edit": "/recipe/ferry-brown-4/text", "fields": "/recipe/ferry-brown-4/fields", "style-fields": "/style/oat-brown-ale/fields",
+		"edit":    "/recipe/ferry-brown-4/text",
 		"history": "/recipe/ferry-brown-4/history", "revision": "/recipe/ferry-brown-4/at/1",
 		"find": "/find?words=oats", "why": "/why/hops.IsoRate", "formulas": "/why", "settings": "/settings", "devices": "/devices", "missing": "/nothing/here",
 	}
@@ -230,7 +230,7 @@ func TestBrowserConflict(t *testing.T) {
 	book := fullBook(t)
 	server := httptest.NewServer(newTestServer(t, Options{Book: book}))
 	defer server.Close()
-	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1440, 900), chromedp.Navigate(server.URL+"/recipe/ferry-brown-4/fields")); err != nil {
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1440, 900), chromedp.Navigate(server.URL+"/recipe/ferry-brown-4/edit")); err != nil {
 		t.Fatal(err)
 	}
 	d, _ := book.Get(ctx, "recipe", "ferry-brown-4")
@@ -238,8 +238,8 @@ func TestBrowserConflict(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	evaluate[chromedp.Void](t, ctx, `document.getElementById("field-aims.og").value = "1.052"; undefined`)
-	press(t, ctx, ".deeds button", "#theirs")
+	evaluate[chromedp.Void](t, ctx, `document.getElementById("f-aims-og").value = "1.052"; undefined`)
+	press(t, ctx, `.deeds button[value="save"]`, "#theirs")
 	inspect(t, ctx, "conflict", 1440)
 	press(t, ctx, ".deeds button", ".notice")
 	if now, _ := book.Get(ctx, "recipe", "ferry-brown-4"); now.Revision != 3 || !strings.Contains(now.Text, "og: 1.052") {
@@ -249,21 +249,22 @@ func TestBrowserConflict(t *testing.T) {
 	look(t, ctx, server.URL+"/recipe/ferry-brown-4/history", "revisions", 360)
 }
 
-// Enter in a field saves; it doesn't press a button that takes a line out.
+// Enter in a field saves; it doesn't press a button that takes the lot out.
 func TestBrowserEnterSaves(t *testing.T) {
 	ctx := browser(t)
 	book := fullBook(t)
 	server := httptest.NewServer(newTestServer(t, Options{Book: book}))
 	defer server.Close()
-	if err := chromedp.Do(ctx, chromedp.Navigate(server.URL+"/recipe/ferry-brown-4/fields")); err != nil {
+	if err := chromedp.Do(ctx, chromedp.Navigate(server.URL+"/stock/garage-shed/lot?list=malts&n=1")); err != nil {
 		t.Fatal(err)
 	}
-	evaluate[chromedp.Void](t, ctx, `const og = document.getElementById("field-aims.og"); og.value = "1.051"; og.focus(); undefined`)
+	evaluate[chromedp.Void](t, ctx, `const mass = document.getElementsByName("malts[0].mass")[0]; mass.value = "7.7 kg"; mass.focus(); undefined`)
 	if err := chromedp.Do(ctx, chromedp.KeyEvent("\r")); err != nil {
 		t.Fatal(err)
 	}
 	await(t, ctx, ".notice")
-	if now, _ := book.Get(ctx, "recipe", "ferry-brown-4"); now.Revision != 2 || !strings.Contains(now.Text, "og: 1.051") || strings.Count(now.Text, "malt:") != 6 {
+	before, _ := book.GetRevision(ctx, "stock", "garage-shed", 1)
+	if now, _ := book.Get(ctx, "stock", "garage-shed"); now.Revision != 2 || !strings.Contains(now.Text, "7.7 kg") || strings.Count(now.Text, "lot:") != strings.Count(before.Text, "lot:") {
 		t.Errorf("saved revision %d\n%s", now.Revision, now.Text)
 	}
 }

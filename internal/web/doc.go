@@ -51,11 +51,9 @@
 // a pause, for figures that should follow the hand. The fields lie outside of that element, so
 // that focus and caret stay.
 //
-// Any kind can be edited as text (page_edit.go) and value by value
-// (page_fields.go, whose form is made from the document itself). A page with
-// fields of its own makes the text of a document (package
-// internal/document splices a value into a text, or changes it as a draft) and
-// saves it with [Server.Save]. The form carries the revision it began with in the field
+// Any kind can be edited as text (page_edit.go). A page with fields of its own
+// makes the text of a document (package internal/document changes a text as a
+// draft) and saves it with [Server.Save]. The form carries the revision it began with in the field
 // base. A [ConflictError] goes to showConflict and a fault to showFaults, both
 // with the text: nothing that was typed is lost.
 package web

@@ -7,8 +7,6 @@ import (
 	"net/url"
 	"strings"
 	"testing"
-
-	"gyle/recipe"
 )
 
 func TestSaveMakesARevision(t *testing.T) {
@@ -38,53 +36,6 @@ func TestFaultsKeepWhatWasTyped(t *testing.T) {
 	}
 	want(t, c.post("/check/recipe", url.Values{"text": {text}}), http.StatusOK, "<mark>shrae</mark>")
 	want(t, c.post("/check/water", url.Values{"text": {starterText("water")}}), http.StatusOK, "Reads as <em>My water</em>")
-}
-
-func TestFieldsChangeOnlyTheirValues(t *testing.T) {
-	b := fullBook(t)
-	c := near(t, newTestServer(t, Options{Book: b}))
-	d, _ := b.Get(t.Context(), "recipe", "ferry-brown-4")
-	commented := strings.Replace(d.Text, "grist:\n", "grist: # by weight\n", 1)
-	want(t, c.post("/recipe/ferry-brown-4/text", url.Values{"base": {"1"}, "text": {commented}}), http.StatusSeeOther)
-	form := url.Values{"base": {"2"}, "text": {commented}, "f:aims.ibu": {"30"}, "f:grist[1].share": {"12 %"}, "f:mash.rests[0]": {"66 °C for 75 min"}}
-	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusSeeOther)
-	d, _ = b.Get(t.Context(), "recipe", "ferry-brown-4")
-	if text := strings.NewReplacer("ibu: 29", "ibu: 30", "67 °C for 60 min", "66 °C for 75 min").Replace(commented); d.Text != text {
-		t.Errorf("saved\n%s\nwant\n%s", d.Text, text)
-	}
-	form = url.Values{"base": {"3"}, "text": {d.Text}, "f:aims.ibu": {"thirty <i>"}, "f:aims.og": {"1.052"}}
-	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusUnprocessableEntity, `value="thirty &lt;i&gt;"`, `value="1.052"`, "aria-invalid", `href="#field-aims.ibu"`)
-	want(t, c.post("/recipe/ferry-brown-4/fields/check", form), http.StatusOK, `href="#field-aims.ibu"`)
-	form.Set("base", "1")
-	form.Set("f:aims.ibu", "31")
-	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusConflict, "ibu: 31", "by weight", "Save this as revision 4")
-}
-
-func TestFieldsAddAndTakeLines(t *testing.T) {
-	b := fullBook(t)
-	c := near(t, newTestServer(t, Options{Book: b}))
-	d, _ := b.Get(t.Context(), "recipe", "ferry-brown-4")
-	added, err := addLine("recipe", d.Text, "hops")
-	if err != nil {
-		t.Fatal(err)
-	}
-	form := url.Values{"base": {"1"}, "text": {d.Text}, "f:hops[1].why": {"more of it"}, "add": {"hops"}}
-	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusOK, `name="f:hops[2].hop" value="bramling-cross"`, `name="f:hops[2].why" value="more of it"`, "data-changed")
-	form = url.Values{"base": {"1"}, "text": {added}, "take": {"hops[0]"}}
-	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusOK, `name="f:hops[0].hop" value="bramling-cross"`)
-	if now, _ := b.Get(t.Context(), "recipe", "ferry-brown-4"); now.Revision != 1 {
-		t.Error("adding a line saved something")
-	}
-	form = url.Values{"base": {"1"}, "text": {added}, "f:hops[2].at": {"dry 3 d 14 °C"}, "f:hops[2].why": {""}, "f:hops[2].oil": {""}}
-	want(t, c.post("/recipe/ferry-brown-4/fields", form), http.StatusSeeOther)
-	now, _ := b.Get(t.Context(), "recipe", "ferry-brown-4")
-	saved, err := recipe.Parse("saved.yaml", []byte(now.Text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if last := saved.Hops[2]; last.Hop != "bramling-cross" || last.At.String() != "dry 3 d 14 °C" || last.Why != "" || last.Oil != nil {
-		t.Errorf("saved\n%s", now.Text)
-	}
 }
 
 func TestConflictShowsBothAndMerges(t *testing.T) {

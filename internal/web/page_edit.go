@@ -45,7 +45,6 @@ type checkBody struct {
 type faultBody struct {
 	Line, Column, Width int
 	Field, Text, Hint   string
-	Anchor              string // the field to blame, where the form has fields
 	Before, At, After   string
 }
 

@@ -60,9 +60,6 @@ func (s *Server) documentRoutes(mux *http.ServeMux, kind string) {
 	}
 	page("GET", "text", s.editText)
 	page("POST", "text", s.saveText)
-	page("GET", "fields", s.editFields)
-	page("POST", "fields", s.saveFields)
-	page("POST", "fields/check", s.checkFields)
 	page("GET", "history", s.history)
 	page("GET", "at/{revision}", s.revision)
 	page("POST", "delete", s.delete)

@@ -93,7 +93,7 @@ func TestPagesAnswer(t *testing.T) {
 		"/": "Lately written", "/first": "The first page", "/recipe": "Ferry Brown 4", "/style": "Oat brown ale",
 		"/recipe?words=currant": "Ferry Brown", "/find": "Words that stand", "/find?words=oats": "Ferry Brown",
 		"/recipe/ferry-brown-4": "Ferry Brown", "/water/saltpan-lane": "Saltpan Lane supply", "/recipe/ferry-brown-4/text": "Text of the recipe",
-		"/recipe/ferry-brown-4/fields": `name="f:grist[1].share"`, "/recipe/ferry-brown-4/history": "Revisions", "/recipe/ferry-brown-4/at/1": "The text",
+		"/recipe/ferry-brown-4/history": "Revisions", "/recipe/ferry-brown-4/at/1": "The text",
 		"/new/water": "A new water", "/new/recipe?from=ferry-brown-3": "version: 3",
 		"/why": "Why these numbers", "/why/hops.IsoRate": "How well it is known",
 		"/settings": "Decimals", "/devices": "<svg class=\"qr\"",
