@@ -7,6 +7,8 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // darkButPale is a style nobody can brew: computed by hand from colours and shares.
@@ -108,4 +110,38 @@ func smallestByTrying(t *testing.T, p *Problem, all []int) int {
 		}
 	}
 	return least
+}
+
+// Rows let out by what they give leave a point; when they give only 99 % of it,
+// none is left. Nothing gives when there is a point.
+func TestRelaxIsEnoughAndNeeded(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawProblem(t, rapid.Bool().Draw(t, "integers"))
+		prices := map[int]float64{}
+		for i := range p.Rows {
+			prices[i] = float64(1 + i%3)
+		}
+		r, err := Relax(t.Context(), p, Options{}, prices)
+		if err != nil || r.Status != Optimal || (len(r.Gives) > 0) != (p.Name == "infeasible") {
+			t.Fatalf("%s: %v, %+v", p.Name, err, r)
+		}
+		let := func(part float64) Status {
+			q := p.Clone()
+			for _, g := range r.Gives {
+				q.Rows[g.Row].Low -= g.Below*part + 1e-7
+				q.Rows[g.Row].High += g.Above*part + 1e-7
+			}
+			s, err := Solve(t.Context(), q, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return s.Status
+		}
+		if got := let(1); got == Infeasible {
+			t.Fatalf("%+v is not enough", r.Gives)
+		}
+		if len(r.Gives) > 0 && let(0.99) != Infeasible {
+			t.Fatalf("%+v is more than is needed", r.Gives)
+		}
+	})
 }

@@ -154,18 +154,18 @@ func (t *table) reachFeasible() (Status, error) {
 // whether anything is.
 func (t *table) priceOutside() bool {
 	clear(t.slope)
-	any := false
+	found := false
 	for i, v := range t.basic {
 		side := t.side(v)
 		if side == 0 {
 			continue
 		}
-		any = true
+		found = true
 		for k, f := range t.cell[i*t.n : (i+1)*t.n] {
 			t.slope[k] += side * f
 		}
 	}
-	return any
+	return found
 }
 
 // A breakpoint is a step at which a basic variable reaches an end, and by how
