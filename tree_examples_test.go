@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"gyle/brewhouse"
+	"gyle/gyle"
 	"gyle/internal/document"
 	"gyle/recipe"
 	"gyle/stock"
@@ -27,13 +28,29 @@ var nouns = map[string]func(file string, b []byte) (text, error){
 	brewhouse.Kind: func(file string, b []byte) (text, error) { return brewhouse.Parse(file, b) },
 	stock.Kind:     func(file string, b []byte) (text, error) { return stock.Parse(file, b) },
 	water.Kind:     func(file string, b []byte) (text, error) { return water.Parse(file, b) },
+	gyle.Kind:      func(file string, b []byte) (text, error) { return gyle.Parse(file, b) },
 }
 
 // TestExamples reads every example, prints it canonically, and checks that the
 // canonical text reads back and prints the same.
 func TestExamples(t *testing.T) {
 	seen := map[string]int{}
-	err := filepath.WalkDir("examples", func(name string, entry fs.DirEntry, err error) error {
+	// The brewings of the example are kept beside the package of their kind.
+	for _, folder := range []string{"examples", "gyle/testdata"} {
+		readExamples(t, folder, seen)
+	}
+	for kind := range nouns {
+		if seen[kind] == 0 {
+			t.Errorf("examples: there is no example of a %s", kind)
+		}
+	}
+}
+
+// readExamples reads and prints the documents of a folder, and counts them by
+// kind.
+func readExamples(t *testing.T, folder string, seen map[string]int) {
+	t.Helper()
+	err := filepath.WalkDir(folder, func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() || !strings.HasSuffix(name, ".yaml") {
 			return err
 		}
@@ -63,11 +80,6 @@ func TestExamples(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
-	}
-	for kind := range nouns {
-		if seen[kind] == 0 {
-			t.Errorf("examples: there is no example of a %s", kind)
-		}
 	}
 }
 
