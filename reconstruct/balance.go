@@ -27,6 +27,7 @@ type books struct {
 	steps     []stepSlots
 	lines     []func(x []float64) float64 // the balances
 	names     []string
+	settled   []int // variables whose slip has been explained
 }
 
 // slot says what a variable is.

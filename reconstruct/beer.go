@@ -73,7 +73,9 @@ func (f Facts) Brew() Beer {
 		left := gravity.WortMass(b.Collected.Volume, b.Collected.SG)
 		b.Collected = wortOfMass(left+f.WaterAfter, gravity.ExtractMass(b.Collected.Volume, b.Collected.SG))
 	}
-	b.ABV = ferment.Alcohol(b.Collected.SG, b.FG)
+	if b.FG > 0 {
+		b.ABV = ferment.Alcohol(b.Collected.SG, b.FG)
+	}
 	f.bitterness(&b)
 	f.colour(&b)
 	f.sulphide(&b)
@@ -220,7 +222,7 @@ type Figure struct {
 
 // Figures returns the numbers of the beer as brewed, with bands: those of the
 // volumes and gravities as the books leave them (smoothed may be nil), that of the
-// bitterness from the house factor.
+// bitterness from the house factor. What isn't known is left out.
 func (f Facts) Figures(b Beer, smoothed *Smoothed) []Figure {
 	og := Figure{quantity.OG, float64(b.Collected.SG), Hydrometer.Absolute}
 	volume := 0.01
@@ -232,15 +234,21 @@ func (f Facts) Figures(b Beer, smoothed *Smoothed) []Figure {
 	k := f.houseFactor()
 	ibu := Figure{quantity.Bitterness, float64(b.IBU), float64(b.IBU) * math.Hypot(k.SD/k.Value, volume)}
 	points := b.Collected.SG.Points()
-	return []Figure{
-		og,
-		{quantity.FG, float64(b.FG), Hydrometer.Absolute},
-		{quantity.ABV, float64(b.ABV), abvSpread},
-		ibu,
-		{quantity.BUGU, hops.BUGU(b.IBU, b.Collected.SG), ibu.SD / points},
-		{quantity.BeerColor, float64(b.Color), colorSpread * float64(b.Color)},
-		{quantity.Attenuation, float64(ferment.Attenuation(b.Collected.SG, b.FG)), math.Hypot(og.SD, Hydrometer.Absolute) * 1000 / points},
+	out := []Figure{og}
+	if b.FG > 0 {
+		out = append(out, Figure{quantity.FG, float64(b.FG), Hydrometer.Absolute}, Figure{quantity.ABV, float64(b.ABV), abvSpread},
+			Figure{quantity.Attenuation, float64(ferment.Attenuation(b.Collected.SG, b.FG)), math.Hypot(og.SD, Hydrometer.Absolute) * 1000 / points})
 	}
+	if len(b.Charges) > 0 {
+		out = append(out, ibu, Figure{quantity.BUGU, hops.BUGU(b.IBU, b.Collected.SG), ibu.SD / points})
+	}
+	if f.Lovibond > 0 {
+		out = append(out, Figure{quantity.BeerColor, float64(b.Color), colorSpread * float64(b.Color)})
+	}
+	if b.MashPH > 0 {
+		out = append(out, Figure{quantity.MashPH, float64(b.MashPH), PHMeter.Absolute})
+	}
+	return out
 }
 
 // abvSpread is the standard deviation of an alcohol computed from two

@@ -152,22 +152,40 @@ func boilSlips(planned, brewed Facts) []undoing {
 	if a, b := planned.boilTime(), brewed.boilTime(); math.Abs(float64(a-b)) > 0.5 {
 		out = append(out, undoing{fmt.Sprintf("a boil of %s instead of %s", p.Duration(b), p.Duration(a)), func(f *Facts) { boilFor(f, a) }})
 	}
-	for _, l := range brewed.Boil {
-		if l.Boils {
-			continue
-		}
-		if !slices.ContainsFunc(planned.Boil, func(k Leg) bool { return k.Name == l.Name }) {
-			name := l.Name
-			out = append(out, undoing{fmt.Sprintf("%s for %s", name, p.Duration(l.Time)), func(f *Facts) {
-				f.Boil = slices.DeleteFunc(f.Boil, func(k Leg) bool { return !k.Boils && k.Name == name })
-			}})
-		}
-	}
+	out = append(out, pauses(planned, brewed)...)
 	if w := brewed.WaterIn - planned.WaterIn; w > 0.02 {
 		out = append(out, undoing{fmt.Sprintf("%s of water into the kettle", p.Mass(w)), func(f *Facts) { f.WaterIn = planned.WaterIn }})
 	}
 	if e := brewed.ExtractIn - planned.ExtractIn; e > 0.005 {
 		out = append(out, undoing{fmt.Sprintf("%s of extract into the kettle", p.Mass(e)), func(f *Facts) { f.ExtractIn, f.Extract = planned.ExtractIn, planned.Extract }})
+	}
+	return out
+}
+
+// pauses lists the times in which a boil that was planned through stood still,
+// each with the heating up after it.
+func pauses(planned, brewed Facts) []undoing {
+	var out []undoing
+	for i, l := range brewed.Boil {
+		if l.Boils || i > 0 && !brewed.Boil[i-1].Boils || slices.ContainsFunc(planned.Boil, func(k Leg) bool { return k.Name == l.Name }) {
+			continue
+		}
+		end := i + 1
+		lasted, left := l.Time, quantity.Duration(0) // of the pause, and to flame-out after it
+		for ; end < len(brewed.Boil) && !brewed.Boil[end].Boils; end++ {
+			lasted += brewed.Boil[end].Time
+		}
+		for _, after := range brewed.Boil[end:] {
+			left += after.Time
+		}
+		out = append(out, undoing{fmt.Sprintf("%s, %s without a boil", l.Name, minutes(lasted)), func(f *Facts) {
+			f.Boil = slices.Delete(f.Boil, i, end)
+			for k := range f.Charges {
+				if c := &f.Charges[k]; c.At.IsZero() && c.Boil > left {
+					c.Boil = max(left, c.Boil-lasted) // it went in by the clock before the pause
+				}
+			}
+		}})
 	}
 	return out
 }

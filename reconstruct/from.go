@@ -31,12 +31,17 @@ func (f *Facts) fromMash(d Day, s *Smoothed) {
 		f.Yield = quantity.Fraction(full.Extract.Value / float64(lab))
 	} else if f.Lab > 0 {
 		f.Yield = quantity.Fraction(full.Extract.Value / float64(f.Lab))
+	} else { // nothing is known of the mash: the wort is all there is
+		f.Lab, f.Yield = quantity.Mass(full.Extract.Value), 1
 	}
 	if len(d.Liquor) > 0 {
 		f.Liquor = 0
 		for _, l := range d.Liquor {
 			f.Liquor += quantity.Volume(l.True().Value)
 		}
+	}
+	if f.Liquor == 0 {
+		f.Liquor = quantity.Volume(full.Volume.Value+float64(f.Absorption)*float64(f.Grist)) + f.Dead
 	}
 	if f.Grist > 0 {
 		kept := float64(f.Liquor-f.Dead) - full.Volume.Value

@@ -123,8 +123,8 @@ func (l *logbook) cooled(f *Facts, planned Facts) {
 		return
 	}
 	last := first
-	if stood {
-		last = planned.Cooling[len(planned.Cooling)-1].Name
+	if n := len(planned.Cooling); stood && n > 0 {
+		last = planned.Cooling[n-1].Name
 	}
 	rest := l.legs(last, &now, marks, until, planned)
 	if len(rest) == 0 {

@@ -23,16 +23,35 @@ const (
 func (l *logbook) day(planned Facts) Day {
 	d := Day{Known: l.known(planned)}
 	d.Grist = l.grist(planned)
-	for _, do := range []gyle.Do{gyle.LiquorIn, gyle.Sparged} {
-		for _, e := range l.deeds[do] {
-			if e.Deed.Volume != nil {
-				d.Liquor = append(d.Liquor, Reading{Entry: string(e.ID), Kind: Litres, Value: float64(e.Deed.Volume.Volume), At: e.Deed.Volume.At, Instrument: FlowMeter})
-			}
-		}
-	}
+	d.Liquor = l.liquor(planned)
 	l.points(&d)
 	l.steps(&d, planned)
 	return d
+}
+
+// liquor lists the water that went through the mash. What wasn't logged is
+// taken as planned, roughly.
+func (l *logbook) liquor(planned Facts) []Reading {
+	asPlanned := Instrument{Name: "as planned", Relative: 0.05} // estimate: nobody looked
+	meant := []quantity.Volume{planned.Liquor, 0}
+	if p := l.in.Gyle.Plan; p != nil {
+		meant = []quantity.Volume{p.Liquor.Mash + p.Liquor.Infused, p.Liquor.Sparge}
+	}
+	var out []Reading
+	for i, do := range []gyle.Do{gyle.LiquorIn, gyle.Sparged} {
+		logged := 0
+		for _, e := range l.deeds[do] {
+			if v := e.Deed.Volume; v != nil {
+				logged++
+				out = append(out, Reading{Entry: string(e.ID), Kind: Litres, Value: float64(v.Volume), At: v.At, Instrument: FlowMeter})
+			}
+		}
+		if logged == 0 && meant[i] > 0 {
+			out = append(out, Reading{Kind: Litres, Value: float64(meant[i]), Instrument: asPlanned})
+			l.note("no %s was logged: taken as planned", []string{"mash liquor", "sparge"}[i])
+		}
+	}
+	return out
 }
 
 // known is what is known of the house before this brew.
@@ -67,6 +86,10 @@ func (l *logbook) grist(planned Facts) []Malt {
 			extract = quantity.Fraction(planned.Lab / planned.Grist)
 			l.note("the extract of %s isn't in the plan: taken as the mean of the grist", e.Deed.What)
 		}
+		if extract <= 0 {
+			extract = usualMaltExtract
+			l.note("the extract of %s isn't known: taken as %.0f %%", e.Deed.What, extract.Percent())
+		}
 		out = append(out, Malt{Name: e.Deed.What, Extract: extract,
 			Mass: Reading{Entry: string(e.ID), Kind: Kilos, Value: float64(*e.Deed.Mass)}})
 	}
@@ -80,6 +103,10 @@ func (l *logbook) grist(planned Facts) []Malt {
 	}
 	return out
 }
+
+// usualMaltExtract is the extract of pale malt as it lies in the sack. Common
+// practice.
+const usualMaltExtract quantity.Fraction = 0.77
 
 // extractOf returns what the plan says of the extract of a lot, with what the
 // way it comes in takes away.
@@ -124,6 +151,7 @@ var wortPlaces = []struct {
 // many times are thinned out: a hundred readings of one kettle are no hundred
 // independent ones.
 func (l *logbook) points(d *Day) {
+	read := 0
 	for _, place := range wortPlaces {
 		p := Point{Name: string(place.at), Hot: place.hot, Layered: place.at == gyle.AtFullKettle}
 		for _, m := range l.readings {
@@ -138,11 +166,13 @@ func (l *logbook) points(d *Day) {
 			}
 		}
 		p.Volumes, p.Gravities = thin(p.Volumes), thin(p.Gravities)
-		if len(p.Volumes)+len(p.Gravities) > 0 || place.at == gyle.AtFullKettle {
+		read += len(p.Volumes) + len(p.Gravities)
+		// The kettle was there even if nobody looked.
+		if len(p.Volumes)+len(p.Gravities) > 0 || !place.hot.IsZero() {
 			d.Points = append(d.Points, p)
 		}
 	}
-	if len(d.Points) == 1 && len(d.Points[0].Volumes)+len(d.Points[0].Gravities) == 0 {
+	if read == 0 {
 		d.Points = nil
 	}
 }

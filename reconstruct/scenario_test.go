@@ -309,7 +309,7 @@ func TestInterruption(t *testing.T) {
 		{Name: "boil", From: quantity.Celsius(100), Time: 25, Boils: true},
 	}
 	brewed.Charges[0].Boil = 60 + 16.3
-	got := findEffect(t, Effects(planned, brewed), "element tripped for 12 min").Change
+	got := findEffect(t, Effects(planned, brewed), "element tripped, 16 min without a boil").Change
 	if got.IBU <= 0 || got.Volume != 0 {
 		t.Errorf("a pause with hops in the kettle did %v", got)
 	}

@@ -30,9 +30,14 @@ type Smoothed struct {
 	Guessed bool
 	// Open is what is left of the worst balance, in kg and L.
 	Open float64
-	// Suspects are the readings that can't be right, most likely first. The
-	// readings are smoothed with the best explanation of the first of them.
+	// Suspects are the readings that can't be right, most likely first: one of them
+	// is wrong. The day is smoothed with the best explanation of the first. Beside
+	// readings they may be something the house usually does, see
+	// [Suspect.IsReading].
 	Suspects []Suspect
+	// Also are what stands out when the first suspect is explained: further slips
+	// of the same day.
+	Also []Suspect
 }
 
 // Seen is what the readings of one day say of the constants of a house when
@@ -89,27 +94,66 @@ type Checked struct {
 // Smooth balances the books of a day. Where the readings can't be true together
 // it names suspects and smooths again with the best explanation.
 func Smooth(d Day) (*Smoothed, error) {
-	if len(d.Points) == 0 {
-		return nil, errors.New("smooth the day: no wort was measured")
+	if !d.hasVolume() {
+		return nil, errors.New("smooth the day: neither liquor nor wort was measured by volume")
 	}
 	b := open(d)
 	p, s, guessed, err := b.solve()
 	if err != nil {
 		return nil, fmt.Errorf("smooth the day: %w", err)
 	}
-	suspects := b.suspects(p, s)
 	out := b.report(p, s)
-	out.Guessed = guessed
-	if len(suspects) > 0 {
-		if better, again := b.explained(p, suspects[0]); better != nil {
-			checks := out.Readings
-			global, freedom := out.P, out.Freedom
-			out = b.report(again, better)
-			out.Guessed, out.Readings, out.P, out.Freedom = guessed, keepChecks(checks, out.Readings), global, freedom
+	out.Suspects = b.suspects(p, s)
+	for slips := 0; slips < mostSlips; slips++ {
+		worst, found := out.latest(slips)
+		if !found {
+			break
 		}
-		out.Suspects = suspects
+		better, again := b.explained(p, worst)
+		if better == nil {
+			break
+		}
+		b.settled = append(b.settled, worst.variable)
+		next := b.report(again, better)
+		next.Readings, next.P, next.Freedom = keepChecks(out.Readings, next.Readings), out.P, out.Freedom
+		next.Suspects, next.Also = out.Suspects, out.Also
+		if more := b.suspects(again, better); len(more) > 0 && slips+1 < mostSlips {
+			next.Also = append(next.Also, more[0])
+		}
+		out, p = next, again
+	}
+	out.Guessed = guessed
+	for _, w := range out.Points {
+		if !(w.Volume.Value > 0 && w.SG.Value > 0.98 && w.SG.Value < 1.3) {
+			return nil, fmt.Errorf("smooth the day: the readings contradict one another; they make %.1f L of %.3f in the %s", w.Volume.Value, w.SG.Value, w.Name)
+		}
 	}
 	return out, nil
+}
+
+// hasVolume reports whether anything says how much wort there was.
+func (d Day) hasVolume() bool {
+	for _, p := range d.Points {
+		if len(p.Volumes) > 0 {
+			return true
+		}
+	}
+	return len(d.Points) > 0 && len(d.Liquor) > 0
+}
+
+// mostSlips is how many slips of one day are sought. With more than a few, the
+// readings that are left check nothing. Own choice.
+const mostSlips = 3
+
+// latest returns the suspect that was found last and isn't explained yet.
+func (s *Smoothed) latest(explained int) (Suspect, bool) {
+	switch {
+	case explained == 0 && len(s.Suspects) > 0:
+		return s.Suspects[0], true
+	case explained > 0 && len(s.Also) >= explained:
+		return s.Also[explained-1], true
+	}
+	return Suspect{}, false
 }
 
 // keepChecks takes the smoothed values of the second solution and the tests of

@@ -51,7 +51,7 @@ func (b *books) suspects(p reconcile.Problem, s *reconcile.Solution) []Suspect {
 	var out []Suspect
 	logs := []float64{0} // of the odds; the first is that nothing is wrong
 	for i, sl := range b.slots {
-		if sl.point >= 0 && sl.reading == nil || s.AdjustmentSD[i] == 0 {
+		if sl.point >= 0 && sl.reading == nil || s.AdjustmentSD[i] == 0 || slices.Contains(b.settled, i) {
 			continue
 		}
 		// A reading that moved less than its error can't be much better explained.
