@@ -138,9 +138,11 @@ type worker struct {
 	*run
 	cube   uncertainty.Hypercube
 	inputs [][]float64 // by input, of one block
-	clean  *plan.Truth
-	truth  *plan.Truth
-	beer   *plan.Beer
+
+	shifted [][]float64 // outputs of one block, less what is planned
+	clean   *plan.Truth
+	truth   *plan.Truth
+	beer    *plan.Beer
 }
 
 func (r *run) worker() *worker {
@@ -148,6 +150,9 @@ func (r *run) worker() *worker {
 	w.cube = uncertainty.Hypercube{Seed: r.Seed, Inputs: r.cube}
 	for range r.cube {
 		w.inputs = append(w.inputs, make([]float64, blockSize))
+	}
+	for range r.outputs() {
+		w.shifted = append(w.shifted, make([]float64, blockSize))
 	}
 	return w
 }
@@ -237,6 +242,11 @@ func (w *worker) fit(b *blockResult, n int, outputs [][]float64) {
 			column[i] = (x - w.means[j]) / in.SD
 		}
 	}
-	b.fit = uncertainty.NewRegression(len(w.run.inputs), w.planned)
-	b.fit.Add(n, w.inputs, outputs)
+	for k, column := range outputs {
+		for i, y := range column {
+			w.shifted[k][i] = y - w.planned[k]
+		}
+	}
+	b.fit = uncertainty.NewRegression(len(w.run.inputs), len(outputs))
+	b.fit.Add(n, w.inputs, w.shifted)
 }

@@ -9,7 +9,8 @@ import (
 
 // Regression gathers, sample by sample, how outputs follow their inputs in a
 // straight line. Inputs are given in standard deviations of their distributions
-// from their means. Parts of a sample may be gathered apart and joined.
+// from their means, outputs counted from a value near their mean, so that no
+// digits are lost. Parts of a sample may be gathered apart and joined.
 type Regression struct {
 	inputs, outputs int
 
@@ -22,19 +23,20 @@ type Regression struct {
 	from []float64   // outputs are counted from here
 }
 
-// NewRegression returns one that has seen nothing. Outputs are counted from the
-// given values, which should be near their means.
-func NewRegression(inputs int, from []float64) *Regression {
-	r := &Regression{inputs: inputs, outputs: len(from), from: from}
-	r.sx, r.sy = make([]float64, inputs), make([]float64, len(from))
-	for range inputs {
-		r.sxx = append(r.sxx, make([]float64, inputs))
-	}
-	for range from {
-		r.sxy = append(r.sxy, make([]float64, inputs))
-		r.syy = append(r.syy, make([]float64, len(from)))
-	}
+// NewRegression returns one that has seen nothing.
+func NewRegression(inputs, outputs int) *Regression {
+	r := &Regression{inputs: inputs, outputs: outputs, sx: make([]float64, inputs), sy: make([]float64, outputs)}
+	r.sxx, r.sxy, r.syy = table(inputs, inputs), table(outputs, inputs), table(outputs, outputs)
 	return r
+}
+
+// table returns rows of zeros that lie side by side.
+func table(rows, columns int) [][]float64 {
+	all, cells := make([][]float64, rows), make([]float64, rows*columns)
+	for i := range all {
+		all[i] = cells[i*columns : (i+1)*columns]
+	}
+	return all
 }
 
 // Add takes n samples in: x[j][i] is input j, y[k][i] output k of sample i.
@@ -43,23 +45,13 @@ func (r *Regression) Add(n int, x, y [][]float64) {
 	for j := range r.inputs {
 		xj := x[j][:n]
 		r.sx[j] += total(xj)
-		for k := j; k < r.inputs; k++ {
-			r.sxx[j][k] += dot(xj, x[k][:n])
-		}
+		dots(xj, x[j:r.inputs], r.sxx[j][j:])
 	}
-	shifted := make([][]float64, r.outputs)
 	for k := range r.outputs {
-		shifted[k] = make([]float64, n)
-		for i, v := range y[k][:n] {
-			shifted[k][i] = v - r.from[k]
-		}
-		r.sy[k] += total(shifted[k])
-		for j := range r.inputs {
-			r.sxy[k][j] += dot(x[j][:n], shifted[k])
-		}
-		for i := range k + 1 {
-			r.syy[i][k] += dot(shifted[i], shifted[k])
-		}
+		yk := y[k][:n]
+		r.sy[k] += total(yk)
+		dots(yk, x[:r.inputs], r.sxy[k])
+		dots(yk, y[k:r.outputs], r.syy[k][k:])
 	}
 }
 
@@ -91,22 +83,38 @@ func total(x []float64) float64 {
 	return sum
 }
 
-// dot is the sum of products, in four strands that a processor can work on at
-// once.
+// dot is the sum of products.
 func dot(x, y []float64) float64 {
-	y = y[:len(x)]
-	var a, b, c, d float64
-	i := 0
-	for ; i+4 <= len(x); i += 4 {
-		a += x[i] * y[i]
-		b += x[i+1] * y[i+1]
-		c += x[i+2] * y[i+2]
-		d += x[i+3] * y[i+3]
+	var sum [1]float64
+	dots(x, [][]float64{y}, sum[:])
+	return sum[0]
+}
+
+// dots adds to each sum the products of x with one of the ys, four of them at
+// a time: a processor works on the four at once and reads x once.
+func dots(x []float64, ys [][]float64, sums []float64) {
+	k := 0
+	for ; k+4 <= len(ys); k += 4 {
+		y0, y1, y2, y3 := ys[k][:len(x)], ys[k+1][:len(x)], ys[k+2][:len(x)], ys[k+3][:len(x)]
+		var a, b, c, d float64
+		for i, v := range x {
+			a += v * y0[i]
+			b += v * y1[i]
+			c += v * y2[i]
+			d += v * y3[i]
+		}
+		sums[k] += a
+		sums[k+1] += b
+		sums[k+2] += c
+		sums[k+3] += d
 	}
-	for ; i < len(x); i++ {
-		a += x[i] * y[i]
+	for ; k < len(ys); k++ {
+		y, sum := ys[k][:len(x)], 0.0
+		for i, v := range x {
+			sum += v * y[i]
+		}
+		sums[k] += sum
 	}
-	return (a + b) + (c + d)
 }
 
 // Share says how much of the variance of an output an input makes.

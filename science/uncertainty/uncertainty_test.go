@@ -156,12 +156,12 @@ func TestSharesOfALinearModel(t *testing.T) {
 	slopes := []float64{1, -0.7, 2, 0}
 	const block, blocks = 500, 20
 	h := Hypercube{Seed: 7, Inputs: inputs}
-	all := NewRegression(len(inputs), []float64{10})
+	all := NewRegression(len(inputs), 1)
 	x, y := columns(len(inputs), block), columns(1, block)
 	for k := range blocks {
 		h.Draw(k, block, x)
 		for i := range block {
-			y[0][i] = 10
+			y[0][i] = 1
 			for j, b := range slopes {
 				y[0][i] += b * x[j][i]
 			}
@@ -172,7 +172,7 @@ func TestSharesOfALinearModel(t *testing.T) {
 				x[j][i] = (x[j][i] - mean) / sd
 			}
 		}
-		part := NewRegression(len(inputs), []float64{10})
+		part := NewRegression(len(inputs), 1)
 		part.Add(block, x, y)
 		all.Join(part)
 	}
@@ -193,7 +193,7 @@ func TestSharesOfALinearModel(t *testing.T) {
 
 // An input that doesn't vary, and an output that doesn't, make no trouble.
 func TestSharesOfNothing(t *testing.T) {
-	r := NewRegression(2, []float64{0, 0})
+	r := NewRegression(2, 2)
 	r.Add(4, [][]float64{{1, 2, 3, 4}, {5, 5, 5, 5}}, [][]float64{{1, 2, 3, 4}, {0, 0, 0, 0}})
 	shares, sum := r.Solve().Shares(0)
 	near(t, "the one that varies", shares[0].Share, 1, 1e-12)
