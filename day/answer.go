@@ -107,6 +107,11 @@ func (f *facts) kettle(g *gyle.Gyle, p *plan.Plan, at gyle.Place) (Offer, error)
 		return Offer{}, fmt.Errorf("answer entry %s: %w", sg.ID, err)
 	}
 	if at == gyle.AtKnockOut {
+		if full, read := f.last(readAt(gyle.AtFullKettle, gyle.OfGravity, gyle.OfRefractometer)); read {
+			if k.Full, err = WortGravity(g, *full.Reading); err != nil {
+				return Offer{}, fmt.Errorf("answer entry %s: %w", full.ID, err)
+			}
+		}
 		return KnockedOut(p, k), nil
 	}
 	return FullKettle(p, k), nil

@@ -3,6 +3,7 @@
 package day
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -17,6 +18,7 @@ import (
 type Kettle struct {
 	Volume quantity.VolumeAt
 	SG     quantity.SG
+	Full   quantity.SG // at knock-out: what the full kettle had; zero: as planned
 }
 
 // mass returns the wort and its extract.
@@ -109,7 +111,10 @@ func (b boiling) wort(d quantity.Duration, mass, extract float64) wort {
 func (b boiling) after(d quantity.Duration) Ticket { return b.with(d, 0, 0) }
 
 func (b boiling) with(d quantity.Duration, mass, extract float64) Ticket {
-	t := ticket(b.p, b.wort(d, mass, extract))
+	w := b.wort(d, mass, extract)
+	course := withBoil(b.p, d)
+	w.course = &course
+	t := ticket(b.p, w)
 	t.Name = fmt.Sprintf("boil %.0f min", d.Minutes())
 	t.Boil, t.Minutes = d, d-b.p.Boil.Time
 	return t
@@ -127,7 +132,20 @@ func (b boiling) finish(t Ticket, does string, extra ...string) Ticket {
 	paid := append([]string{heating(b.p, t.Minutes), lost(b.p, t.Volume), gravityOff(b.p, t.OG)}, extra...)
 	t.Price = price(paid...)
 	t.keepBitterness(b.p)
+	if t.Add != nil {
+		t.Caution = b.overflow(float64(t.Add.Mass + quantity.Mass(t.Add.Volume)))
+	}
 	return t
+}
+
+// overflow warns where the kettle can't hold so many kilograms more.
+func (b boiling) overflow(more float64) string {
+	holds := b.p.HouseDocument().Kettle.Vessel
+	full := gravity.VolumeHot(gravity.WortVolume(quantity.Mass(b.mass+more), b.full), b.p.Boil.Temperature)
+	if holds == nil || full <= *holds {
+		return ""
+	}
+	return fmt.Sprintf("The kettle holds %.1f L and this is %.1f L hot: add it as it boils down, and watch the foam.", float64(*holds), float64(full))
 }
 
 // tooWeak: boil to the aim, boil a little longer, boil as planned, extract.
@@ -154,12 +172,11 @@ func (b boiling) tooWeak() []Ticket {
 func (b boiling) tooStrong() []Ticket {
 	d := b.p.Boil.Time
 	water := b.extract/(float64(gravity.PlatoFromSG(b.p.Gravity.OG))/100) - (b.mass - b.perMinute*d.Minutes())
-	wet := b.with(d, water, 0)
 	diluted := b
 	diluted.full = gravity.SGFromPlato(quantity.Plato(100 * b.extract / (b.mass + water)))
-	wet = ticket(b.p, diluted.wort(d, water, 0))
+	wet := ticket(b.p, diluted.wort(d, water, 0))
 	wet.Name, wet.Boil = "water", d
-	wet.Add = &Addition{What: "treated liquor", Mass: quantity.Mass(water), Volume: gravity.WortVolume(quantity.Mass(water), 1)}
+	wet.Add = &Addition{What: "treated liquor", Volume: gravity.WortVolume(quantity.Mass(water), 1)}
 	out := []Ticket{b.finish(wet, fmt.Sprintf("Add %.1f L of liquor now and boil as planned.", float64(wet.Add.Volume)))}
 	if short := b.toAim(); short >= longestCharge(b.p) && short < d {
 		t := b.after(short)
@@ -178,7 +195,7 @@ func (b boiling) tooLittle() []Ticket {
 	powder := missing * float64(gravity.PlatoFromSG(b.p.Gravity.OG)) / 100 / float64(dryExtract)
 	t := b.with(d, missing, powder*float64(dryExtract))
 	t.Name = "extract and water"
-	t.Add = &Addition{What: "dry malt extract, the rest water", Mass: quantity.Mass(powder), Volume: gravity.WortVolume(quantity.Mass(missing-powder), 1)}
+	t.Add = &Addition{What: "dry malt extract, and water", Mass: quantity.Mass(powder), Volume: gravity.WortVolume(quantity.Mass(missing-powder), 1)}
 	return []Ticket{
 		b.finish(t, fmt.Sprintf("Add %.2f kg of dry malt extract and %.1f L of liquor, boil as planned.", powder, float64(t.Add.Volume)), fmt.Sprintf("%.2f kg of extract", powder)),
 		b.finish(plainly, "Boil as planned: the beer is right, there is less of it."),
@@ -219,7 +236,7 @@ func sg(s quantity.SG) string { return quantity.Printer{}.SG(s) }
 func KnockedOut(p *plan.Plan, k Kettle) Offer {
 	o := Offer{At: gyle.AtKnockOut}
 	cold := gravity.VolumeAt20(k.Volume)
-	now := wort{full: p.Gravity.FullKettle, og: k.SG, volume: cold}
+	now := wort{full: cmp.Or(k.Full, p.Gravity.FullKettle), og: k.SG, volume: cold}
 	keep := ticket(p, now)
 	keep.Name, keep.Does = "keep", "Keep it as it is."
 	keep.Price = price(gravityOff(p, k.SG))

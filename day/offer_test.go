@@ -8,10 +8,12 @@ import (
 
 	"pgregory.net/rapid"
 
+	"gyle/brewhouse"
 	"gyle/day"
 	"gyle/gyle"
 	"gyle/plan"
 	"gyle/quantity"
+	"gyle/recipe"
 	"gyle/science/gravity"
 )
 
@@ -274,4 +276,46 @@ func TestFullKettleLaws(t *testing.T) {
 			}
 		}
 	})
+}
+
+// First-wort hops boil as long as the kettle does; those of the boil keep their
+// minutes.
+func TestLongerBoilOfFirstWortHops(t *testing.T) {
+	in := plan.Input{House: load(t, brewhouse.Parse, "examples", "garage")}
+	text := `gyle: recipe/1
+name: First wort
+aims: {og: 1.050, ibu: 30}
+grist: [{malt: pale-ale, share: 100 %}]
+boil: 60 min
+hops:
+- {hop: challenger, bitterness: 20 IBU, at: first wort}
+- {hop: challenger, bitterness: 10 IBU, at: boil 30 min}
+`
+	var err error
+	if in.Recipe, err = recipe.Parse("first-wort.yaml", []byte(text)); err != nil {
+		t.Fatal(err)
+	}
+	p, err := plan.Make(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The weak kettle of a fifth more water.
+	full := gravity.Wort{Volume: p.Volumes.FullKettle, Extract: gravity.PlatoFromSG(p.Gravity.FullKettle)}
+	wet := gravity.AddWater(full, quantity.Mass(0.1*float64(full.Mass())))
+	o := day.FullKettle(p, day.Kettle{Volume: quantity.VolumeAt{Volume: wet.Volume}, SG: wet.SG()})
+	long := o.Tickets[0]
+	near(t, "gravity", float64(long.OG), float64(p.Gravity.OG), 1e-6)
+	near(t, "volume, L", float64(long.Volume), float64(p.Volumes.KnockOut), 1e-3)
+	// The same wort in the end: only the first-wort charge gives more.
+	if more := float64(long.IBU - p.Hops.IBU); !(more > 0.5) {
+		t.Errorf("%.0f min give %v IBU instead of %v", float64(long.Boil), long.IBU, p.Hops.IBU)
+	}
+}
+
+// Water that the kettle can't hold is said to be too much.
+func TestTheKettleHoldsOnlySoMuch(t *testing.T) {
+	o := day.FullKettle(garage(t, "3"), day.Kettle{Volume: cold(27.5), SG: 1.0520})
+	if wet := ticketCalled(t, o, "water"); !strings.Contains(wet.Caution, "The kettle holds 30.0 L") {
+		t.Errorf("%+v", wet)
+	}
 }

@@ -33,6 +33,26 @@ func longerBoil(p *plan.Plan, more quantity.Duration) plan.Course {
 	return c
 }
 
+// withBoil is the planned course with a boil of another length, known before it
+// begins: boil charges keep their minutes before its end, hops that are in the
+// kettle from the first wort on boil all of it.
+func withBoil(p *plan.Plan, d quantity.Duration) plan.Course {
+	c := p.Course()
+	more := d - (c.BoilEnd - c.Boil)
+	for i, name := range c.Names {
+		if name == "boil" {
+			c.History[i] = hops.Steady(c.History[i].Start(), d)
+		}
+	}
+	for i, line := range p.Hops.Charges {
+		if line.At.Stage != recipe.AtMash && line.At.Stage != recipe.AtFirstWort {
+			c.At[i] = max(c.At[i]+more, c.Boil)
+		}
+	}
+	c.BoilEnd += more
+	return c
+}
+
 // Trip is a boil that lost its heat for a while.
 type Trip struct {
 	Into   quantity.Duration    // after the beginning of the boil

@@ -102,6 +102,29 @@ func (e Entry) hasBody() bool {
 	return e.Reading != nil || e.Deed != nil || e.Interruption != nil || e.Choice != nil || e.Note != ""
 }
 
+// Strike returns the entry that takes another one back: the undo of every
+// entry, corrections included.
+func Strike(of, id ID, at Time, who, why string) Entry {
+	return Entry{ID: id, Time: at, Who: who, Correction: &Correction{Of: of, Strike: true, Why: why}}
+}
+
+// Lost returns the entries of a log that a later form of it has no more, or has
+// otherwise: a log only grows, so there should be none. The measured error of a
+// clock may be stated later.
+func (l Log) Lost(later Log) []ID {
+	kept := make(map[ID]*Entry, len(later))
+	for i := range later {
+		kept[later[i].ID] = &later[i]
+	}
+	var lost []ID
+	for _, e := range l {
+		if now := kept[e.ID]; now == nil || !bytes.Equal(canonical(e), canonical(*now)) {
+			lost = append(lost, e.ID)
+		}
+	}
+	return lost
+}
+
 // Sorted returns the entries by the time at which they were made, the clocks'
 // errors taken off; those of the same time by their IDs.
 func (l Log) Sorted() Log {

@@ -159,6 +159,44 @@ func TestGarageLog(t *testing.T) {
 	}
 }
 
+// A log only grows: what is gone or changed is found, what is new is no loss.
+func TestLost(t *testing.T) {
+	before := gyle.Log{gravityEntry("a", 1, "1.040"), gravityEntry("b", 2, "1.041")}
+	after := append(slices.Clone(before), gyle.Strike("b", "c", morning.Add(3), "AQ", "wrong kettle"))
+	if lost := before.Lost(after); len(lost) > 0 {
+		t.Errorf("%v are lost in a longer log", lost)
+	}
+	if standing := after.Standing(); len(standing) != 1 || standing[0].ID != "a" {
+		t.Errorf("%v stand after the strike", standing)
+	}
+	after = gyle.Log{gravityEntry("a", 1, "1.042")}
+	if lost := before.Lost(after); !slices.Equal(lost, []gyle.ID{"a", "b"}) {
+		t.Errorf("%v are lost, not both", lost)
+	}
+	late := before[0]
+	late.Clock = 2
+	if lost := before[:1].Lost(gyle.Log{late}); len(lost) > 0 {
+		t.Errorf("%v are lost by a clock that was measured later", lost)
+	}
+}
+
+// BenchmarkParse reads a document of 5 000 readings.
+func BenchmarkParse(b *testing.B) {
+	g := gyle.Gyle{Name: "long"}
+	for i := range 5000 {
+		g.Log = append(g.Log, gravityEntry(fmt.Sprint("e", i), float64(i), "1.050 @ 20"))
+	}
+	text, err := g.Text()
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := gyle.Parse("long.yaml", text); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // BenchmarkCurrent folds a long log: 5 000 readings.
 func BenchmarkCurrent(b *testing.B) {
 	var log gyle.Log
