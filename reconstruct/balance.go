@@ -4,6 +4,7 @@ package reconstruct
 
 import (
 	"fmt"
+	"slices"
 
 	"gyle/quantity"
 	"gyle/science/gravity"
@@ -114,8 +115,8 @@ func (b *books) addMash() {
 // addPoint adds the wort at a point with its readings.
 func (b *books) addPoint(i int, p Point) {
 	s := state{}
-	s.volume = b.add("volume, "+p.Name, quantity.Estimate{Value: b.startVolume(i), SD: reconcile.Unmeasured}, slot{point: i})
-	s.sg = b.add("gravity, "+p.Name, quantity.Estimate{Value: b.startSG(i), SD: reconcile.Unmeasured}, slot{point: i})
+	s.volume = b.add("volume, "+p.Name, quantity.Estimate{Value: b.startVolume(), SD: reconcile.Unmeasured}, slot{point: i})
+	s.sg = b.add("gravity, "+p.Name, quantity.Estimate{Value: b.startSG(), SD: reconcile.Unmeasured}, slot{point: i})
 	b.points = append(b.points, s)
 	for k := range p.Volumes {
 		at := b.read(&b.day.Points[i].Volumes[k], "volume, "+p.Name, i)
@@ -127,29 +128,49 @@ func (b *books) addPoint(i int, p Point) {
 	}
 }
 
-// startVolume is where the search for the volume of a point begins.
-func (b *books) startVolume(i int) float64 {
-	for k := i; k >= 0; k-- {
-		if v := b.day.Points[k].Volumes; len(v) > 0 {
-			return v[0].True().Value
+// startVolume is where the search for the volume of any point begins: the median
+// of all volumes that were read, so that one bad reading doesn't lead astray.
+func (b *books) startVolume() float64 {
+	var read []float64
+	for _, p := range b.day.Points {
+		for _, v := range p.Volumes {
+			read = append(read, v.True().Value)
 		}
 	}
-	sum := 0.0
-	for _, l := range b.day.Liquor {
-		sum += l.True().Value
+	if len(read) < 2 {
+		sum := 0.0
+		for _, l := range b.day.Liquor {
+			sum += l.True().Value
+		}
+		if sum > 0 {
+			read = append(read, sum)
+		}
 	}
-	return max(sum, 1)
+	if len(read) == 0 {
+		return 1
+	}
+	return median(read)
 }
 
-// startSG is where the search for the gravity of a point begins.
-func (b *books) startSG(i int) float64 {
-	for k := i; k >= 0; k-- {
-		if g := b.day.Points[k].Gravities; len(g) > 0 {
-			return min(max(g[0].True().Value, 1.005), 1.12)
+// startSG is where the search for the gravity of any point begins.
+func (b *books) startSG() float64 {
+	const ordinary = 1.045
+	var read []float64
+	for _, p := range b.day.Points {
+		for _, g := range p.Gravities {
+			read = append(read, g.True().Value)
 		}
 	}
-	const ordinary = 1.045
-	return ordinary
+	if len(read) == 0 {
+		return ordinary
+	}
+	return min(max(median(read), 1.005), 1.12)
+}
+
+func median(x []float64) float64 {
+	slices.Sort(x)
+	n := len(x)
+	return (x[(n-1)/2] + x[n/2]) / 2
 }
 
 // addStep adds what happens between two points with its balances of mass and
@@ -250,8 +271,8 @@ func (b *books) problem() reconcile.Problem {
 // known to determine it. It returns how many guesses there are.
 func (b *books) hold() int {
 	const wideVolume, wideSG = 0.3, 0.015 // estimates: a third of the kettle, fifteen points
-	for i, p := range b.points {
-		b.variables[p.volume].SD = wideVolume * b.startVolume(i)
+	for _, p := range b.points {
+		b.variables[p.volume].SD = wideVolume * b.startVolume()
 		b.variables[p.sg].SD = wideSG
 	}
 	return 2 * len(b.points)

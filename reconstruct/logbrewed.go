@@ -301,7 +301,5 @@ func (l *logbook) finalGravity() (quantity.SG, bool) {
 			last = append(last, l.reading(m).True().Value)
 		}
 	}
-	slices.Sort(last)
-	n := len(last)
-	return quantity.SG((last[(n-1)/2] + last[n/2]) / 2), true
+	return quantity.SG(median(last)), true
 }
