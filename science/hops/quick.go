@@ -55,7 +55,7 @@ func (s *Segment) coolFrom(t float64, k *Kinetics) transfer {
 	inverse := 1 / (ambient + gap)
 	made := moving{k.made.over, inverse, k.made.before * math.Exp(-k.made.over*inverse)}
 	broken := moving{k.broken.over, inverse, k.broken.before * math.Exp(-k.broken.over*inverse)}
-	total := still
+	total, cold := still, 0.0 // cold: the integral of k2 since the last iso-alpha acids were made
 	for t < end {
 		next := end
 		if size := math.Abs(gap); size > restsAtAmbient {
@@ -75,20 +75,33 @@ func (s *Segment) coolFrom(t float64, k *Kinetics) transfer {
 		if late >= start {
 			x1 += d / 2 * made.to(1/late)
 		}
-		total = total.then(smallTransferOf(x1, x2))
+		if x1 == 0 {
+			cold += x2
+		} else {
+			total = total.broken(cold).then(smallTransferOf(x1, x2))
+			cold = 0
+		}
 		gap *= side * middle * side
 		t = next
 	}
-	return total
+	return total.broken(cold)
+}
+
+// broken returns the transfer followed by a stretch in which iso-alpha acids
+// only break down, with the given integral of k2.
+func (m transfer) broken(x2 float64) transfer {
+	if x2 == 0 {
+		return m
+	}
+	left := math.Exp(-x2)
+	m.made *= left
+	m.iso *= left
+	return m
 }
 
 // smallTransferOf is transferOf for short steps.
 func smallTransferOf(x1, x2 float64) transfer {
-	c := expSmall(-x2)
-	if x1 == 0 {
-		return transfer{alpha: 1, iso: c}
-	}
-	a := expSmall(-x1)
+	a, c := expSmall(-x1), expSmall(-x2)
 	made := x1 * a
 	if math.Abs(x1-x2) >= 1e-9 {
 		made = x1 / (x2 - x1) * (a - c)

@@ -131,17 +131,79 @@ type Summary struct {
 // oneSD is the share of a normal distribution within one standard deviation.
 var oneSD = math.Erf(1 / math.Sqrt2)
 
-// Summarise describes a sample. It sorts the numbers.
+// Summarise describes a sample. It changes the order of the numbers.
 func Summarise(sample []float64) Summary {
 	var m Moments
 	for _, x := range sample {
 		m.Add(x)
 	}
-	slices.Sort(sample)
-	return Summary{
-		Mean: m.Mean, SD: m.SD(), Median: Quantile(sample, 0.5),
-		Half: Central(sample, 0.5), Most: Central(sample, 0.9), Nearly: Central(sample, 0.95), Sigma: Central(sample, oneSD),
+	s := Summary{Mean: m.Mean, SD: m.SD()}
+	ends := []struct {
+		share float64
+		r     *Range
+	}{{0.95, &s.Nearly}, {0.9, &s.Most}, {oneSD, &s.Sigma}, {0.5, &s.Half}}
+	var wanted []int
+	rank := func(p float64) {
+		if k := int(float64(len(sample)-1) * p); k >= 0 {
+			wanted = append(wanted, k, min(k+1, len(sample)-1))
+		}
 	}
+	for _, e := range ends {
+		rank((1 - e.share) / 2)
+		rank((1 + e.share) / 2)
+	}
+	rank(0.5)
+	slices.Sort(wanted)
+	place(sample, slices.Compact(wanted), 0)
+	for _, e := range ends {
+		*e.r = Central(sample, e.share)
+	}
+	s.Median = Quantile(sample, 0.5)
+	return s
+}
+
+// place puts the numbers of the wanted ranks where they would stand if all were
+// sorted, as far as these stand in numbers, whose first has the rank from: the
+// parts that hold none of the ranks stay in disorder.
+func place(numbers []float64, ranks []int, from int) {
+	const few = 24
+	for len(ranks) > 0 {
+		if len(numbers) <= few {
+			slices.Sort(numbers)
+			return
+		}
+		low, high := split(numbers)
+		first, _ := slices.BinarySearch(ranks, from+low)
+		last, _ := slices.BinarySearch(ranks, from+high)
+		place(numbers[:low], ranks[:first], from)
+		numbers, ranks, from = numbers[high:], ranks[last:], from+high
+	}
+}
+
+// split parts numbers about the middle one of three of them, which is returned
+// as the stretch of what equals it: less stands before, more behind.
+func split(numbers []float64) (low, high int) {
+	pivot := middleOf(numbers[0], numbers[len(numbers)/2], numbers[len(numbers)-1])
+	i, j := 0, len(numbers)-1
+	for i <= j {
+		for numbers[i] < pivot {
+			i++
+		}
+		for numbers[j] > pivot {
+			j--
+		}
+		if i <= j {
+			numbers[i], numbers[j] = numbers[j], numbers[i]
+			i++
+			j--
+		}
+	}
+	return j + 1, i
+}
+
+// middleOf returns the middle one of three numbers.
+func middleOf(a, b, c float64) float64 {
+	return max(min(a, b), min(max(a, b), c))
 }
 
 // Correlation returns how far two numbers of the same samples go together,

@@ -206,3 +206,34 @@ func TestSharesOfNothing(t *testing.T) {
 		t.Errorf("an output that doesn't vary has shares of %g", sum)
 	}
 }
+
+// A summary looks at few ranks; they are those of the sorted sample.
+func TestSummaryIsOfTheSortedSample(t *testing.T) {
+	r := Stream(3, 0)
+	for _, n := range []int{1, 2, 5, 24, 25, 26, 1000, 4999} {
+		for _, digits := range []float64{1e9, 7} { // all different; many equal
+			sample := make([]float64, n)
+			for i := range sample {
+				sample[i] = math.Floor(r.Float64() * digits)
+			}
+			sorted := slices.Sorted(slices.Values(sample))
+			s := Summarise(sample)
+			for _, test := range []struct {
+				got  Range
+				want float64
+			}{{s.Half, 0.5}, {s.Sigma, oneSD}, {s.Most, 0.9}, {s.Nearly, 0.95}} {
+				if test.got != Central(sorted, test.want) {
+					t.Errorf("%d numbers: %v of %g, sorted %v", n, test.got, test.want, Central(sorted, test.want))
+				}
+			}
+			near(t, "median", s.Median, Quantile(sorted, 0.5), 0)
+			slices.Sort(sample)
+			if !slices.Equal(sample, sorted) {
+				t.Fatal("numbers were lost")
+			}
+		}
+	}
+	if s := Summarise(nil); !math.IsNaN(s.Median) {
+		t.Errorf("nothing: %+v", s)
+	}
+}
