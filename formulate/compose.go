@@ -93,10 +93,10 @@ func (w *work) writeHops(r *recipe.Recipe, d *draft) {
 		one := recipe.Charge{Hop: h.Hop, At: c.at, Why: h.Why}
 		given := c.yield * d.doses[i]
 		if c.byDose || c.yield <= 0 {
-			dose := quantity.Dose(round(d.doses[i], 4))
+			dose := quantity.Dose(round(d.doses[i], 4+w.precise))
 			one.Dose = &dose
 		} else {
-			given = round(given, 2)
+			given = round(given, 2+w.precise)
 			b := quantity.IBU(given)
 			one.Bitterness = &b
 		}
@@ -108,7 +108,7 @@ func (w *work) writeHops(r *recipe.Recipe, d *draft) {
 		r.Hops = append(r.Hops, l.Charge)
 	}
 	limits := cut(d.allowed(quantity.Bitterness), d.bitternessByGravity())
-	aim := quantity.IBU(roundIn(ibu, limits, 1))
+	aim := quantity.IBU(roundIn(ibu, limits, 1+w.precise))
 	r.Aims.IBU = &aim
 }
 
@@ -138,7 +138,7 @@ func orderOf(m recipe.Moment) float64 {
 
 // writeColor writes the colour that the grist gives.
 func (w *work) writeColor(r *recipe.Recipe, d *draft) {
-	ebc := roundIn(w.colorOf(d.og, d.shares), d.allowed(quantity.BeerColor), 1)
+	ebc := roundIn(w.colorOf(d.og, d.shares), d.allowed(quantity.BeerColor), 1+w.precise)
 	r.Aims.Color = &quantity.Color{Value: ebc, Scale: quantity.ScaleEBC}
 }
 

@@ -69,11 +69,10 @@ func (w *work) measure(r *recipe.Recipe) (*plan.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, line := range p.Grist.Lines {
+	for k, line := range p.Grist.Lines { // in the order of the recipe
 		for i := range w.columns {
-			c := &w.columns[i]
-			if m := w.wish.Malts[c.malt]; m.Malt == line.Malt && sameColor(m, line, r) {
-				w.takeMalt(c, line, p)
+			if c := &w.columns[i]; w.is(c, &r.Grist[k]) {
+				c.take(line, p)
 			}
 		}
 	}
@@ -92,14 +91,10 @@ func (w *work) measure(r *recipe.Recipe) (*plan.Plan, error) {
 	return p, nil
 }
 
-// sameColor reports whether a line of a plan is the product a malt means.
-func sameColor(m Malt, line plan.GrainLine, r *recipe.Recipe) bool {
-	for _, g := range r.Grist {
-		if g.Malt == line.Malt && g.In == line.In && equalColor(g.Color, m.Color) {
-			return true
-		}
-	}
-	return false
+// is reports whether a column is the malt of a line, however it comes in.
+func (w *work) is(c *column, g *recipe.Grain) bool {
+	m := w.wish.Malts[c.malt]
+	return m.Malt == g.Malt && equalColor(m.Color, g.Color)
 }
 
 func equalColor(a, b *quantity.Color) bool {
@@ -109,8 +104,8 @@ func equalColor(a, b *quantity.Color) bool {
 	return *a == *b
 }
 
-// takeMalt takes what a malt gives from a line of a plan.
-func (w *work) takeMalt(c *column, line plan.GrainLine, p *plan.Plan) {
+// take takes what a malt gives from a line of a plan.
+func (c *column) take(line plan.GrainLine, p *plan.Plan) {
 	extract, mass := 0.0, 0.0
 	for _, u := range line.Lots {
 		extract += float64(u.Extract) * float64(u.Mass)

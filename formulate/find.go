@@ -130,7 +130,7 @@ func (w *work) brew(ds []demand) (*draft, *plan.Plan, *recipe.Recipe, error) {
 // settle reckons a draft anew with what its own plan gives, until both agree.
 func (w *work) settle(d *draft) (*draft, *plan.Plan, *recipe.Recipe, error) {
 	for round := 1; ; round++ {
-		r := w.compose(d)
+		r := w.composeInside(d)
 		meant := w.bitterness(d.doses)
 		p, err := w.measure(r)
 		if err != nil {
@@ -149,6 +149,23 @@ func (w *work) settle(d *draft) (*draft, *plan.Plan, *recipe.Recipe, error) {
 		}
 		d = next
 	}
+}
+
+// composeInside writes a draft with round numbers or, where rounding an aim
+// breaks a rule that the draft keeps, with all their decimals.
+func (w *work) composeInside(d *draft) *recipe.Recipe {
+	w.precise = 0
+	r := w.compose(d)
+	j, err := judge.Recipe(w.wish.Style, r)
+	if err == nil && slices.ContainsFunc(j.Broken(), func(v judge.Verdict) bool {
+		return slices.ContainsFunc(d.asked, func(one demand) bool {
+			return one.Rule == v.Rule && one.Part == v.Part && !slices.Contains(w.loosened, [2]int{v.Rule, v.Part})
+		})
+	}) {
+		w.precise = 7
+		r = w.compose(d)
+	}
+	return r
 }
 
 // mostTries is how many drafts are tried in practical steps.

@@ -55,11 +55,7 @@ func TestEveryKindOfRule(t *testing.T) {
 		w := shelf(ruled(t, append(base, rule)...))
 		w.Strict = true
 		r := found(t, w)
-		for _, v := range r.Judgement.Verdicts {
-			if v.Word == judge.Outside || v.Word == judge.Unknown {
-				t.Errorf("%s: %s (%s)\n%s", rule, v.Line(), v.Lack, r.Text)
-			}
-		}
+		checkJudged(t, rule, r)
 	}
 }
 

@@ -37,6 +37,7 @@ type work struct {
 	givenUp  []Conflict
 	loosened [][2]int // rule and part of advice that gave way
 	says     []string
+	precise  int // decimals more than usual in what is written
 	solves   int
 	few      bool  // try few original gravities
 	silent   bool  // nobody says how strong the beer should be
@@ -269,6 +270,10 @@ type frame struct {
 // frameOf finds the original gravities at which gravities, hops and grist may
 // all be kept; ok is false where they can't.
 func (w *work) frameOf(ds []demand) (f frame, ok bool) {
+	all := &draft{ds: ds}
+	if empty(all.allowed(quantity.BeerColor)) || empty(all.allowed(quantity.BUGU)) {
+		return f, false // two rules by themselves; what follows looks at one after the other
+	}
 	if f.og, f.yeasts, ok = w.gravities(ds); !ok {
 		return f, false
 	}
