@@ -79,12 +79,31 @@ func (l *layout) prepare() {
 		treat.Numbers = append(treat.Numbers, Number{What: a.Acid + " (goggles; acid into water)", Planned: pr.Volume(a.Volume)})
 	}
 	l.add(treat)
+	if !l.mashes() {
+		return
+	}
 	l.add(Task{Key: "heat", What: "Heat the liquor", Time: p.Liquor.HeatUp, after: "treat", offset: treating, shows: did(gyle.HeatOn),
 		Numbers: []Number{number("strike", pr.Temperature(p.Liquor.Strike), gyle.OfTemperature, gyle.AtStrike)}})
 	l.add(Task{Key: "crush", What: "Crush", Time: crushing, Hands: true, after: "treat", offset: treating, shows: did(gyle.Crushed)})
 }
 
+// mashes reports whether there is a mash at all.
+func (l *layout) mashes() bool { return l.plan.Liquor.Mash > 0 }
+
+// fill fills the kettle where nothing is mashed.
+func (l *layout) fill() {
+	l.add(Task{Key: "run-off", What: "Fill the kettle, stir malt and extract in off the heat", Time: treating, Hands: true, after: "treat", offset: treating,
+		shows: either(did(gyle.LiquorIn), did(gyle.ExtractIn)), Numbers: []Number{{What: "liquor", Planned: l.pr.Volume(l.plan.Liquor.Sparge)}}})
+	l.hopsAt(recipe.AtMash, "run-off")
+	l.hopsAt(recipe.AtFirstWort, "run-off")
+	l.fullKettle(treating)
+}
+
 func (l *layout) mash() {
+	if !l.mashes() {
+		l.fill()
+		return
+	}
 	p, pr := l.plan, l.pr
 	heated := max(p.Liquor.HeatUp, crushing) + l.course.heating
 	doughIn := Task{Key: "dough-in", What: "Dough in", Time: stirring, Hands: true, Alarm: true, after: "heat", offset: heated, shows: did(gyle.GrainIn)}
@@ -142,7 +161,13 @@ func (l *layout) runOff(end quantity.Duration) {
 		l.add(t)
 	}
 	l.hopsAt(recipe.AtFirstWort, "run-off")
-	l.add(Task{Key: "full kettle", What: "Mix, then read the full kettle", Time: reading, Hands: true, Alarm: true, after: "run-off", offset: runningUp,
+	l.fullKettle(runningUp)
+}
+
+// fullKettle is read so long after the run-off began.
+func (l *layout) fullKettle(filled quantity.Duration) {
+	p, pr := l.plan, l.pr
+	l.add(Task{Key: "full kettle", What: "Mix, then read the full kettle", Time: reading, Hands: true, Alarm: true, after: "run-off", offset: filled,
 		shows: readAt(gyle.AtFullKettle, gyle.OfVolume, gyle.OfGravity, gyle.OfRefractometer),
 		Numbers: []Number{
 			number("volume", pr.VolumeAt(p.Volumes.FullKettleHot), gyle.OfVolume, gyle.AtFullKettle),

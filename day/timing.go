@@ -82,9 +82,12 @@ func usesOf(g *gyle.Gyle, tasks []Task) []Use {
 		at[t.Key] = t
 	}
 	end := at["collected"].At
-	uses := []Use{
-		{vesselName(g, "mash"), at["heat"].At, at["full kettle"].At},
-		{vesselName(g, "kettle"), at["run-off"].At, end.Add(reading)},
+	var uses []Use
+	if heat, mashes := at["heat"]; mashes && vesselName(g, "mash") != "" {
+		uses = append(uses, Use{vesselName(g, "mash"), heat.At, at["full kettle"].At})
+	}
+	if name := vesselName(g, "kettle"); name != "" {
+		uses = append(uses, Use{name, at["run-off"].At, end.Add(reading)})
 	}
 	if name := vesselName(g, "fermenter"); name != "" {
 		u := Use{name, end, end.Add(quantity.Days(usualFermentation))}
