@@ -70,9 +70,19 @@ type planRefusal struct {
 	Path     string // of the plan of that size
 }
 
+// formOfHouse is the field of the form of choices that says for which house it
+// was made. A browser that runs scripts leaves it out.
+const formOfHouse = "of"
+
 // planPage shows the plan of a query, or what is missing to make one.
 func (s *Server) planPage(w http.ResponseWriter, r *http.Request) error {
 	q := readPlanQuery(r.URL.Query())
+	if of := r.URL.Query().Get(formOfHouse); of != "" {
+		if of != q.House {
+			q.Cooling = "" // a way of the house before
+		}
+		return seeOther(w, r, q.Path())
+	}
 	pr := handOf(r).printer()
 	body := planBody{Query: q}
 	p, err := s.readPlan(r.Context(), q)

@@ -269,3 +269,18 @@ func BenchmarkPlanSheet(b *testing.B) {
 		}
 	}
 }
+
+// Without scripts the form of choices is sent as it stands: with the way of
+// cooling of the house before.
+func TestPlanOnAnotherHouseWithoutScripts(t *testing.T) {
+	c := near(t, newTestServer(t, Options{Book: fullBook(t)}))
+	w := c.get("/plan?of=garage&recipe=ferry-brown-4&house=boathouse&size=&cooling=coil+in+the+kettle&swap=")
+	want(t, w, http.StatusSeeOther)
+	if next := w.Header().Get("Location"); next != "/plan?house=boathouse&recipe=ferry-brown-4" {
+		t.Errorf("leads to %s", next)
+	}
+	w = c.get("/plan?of=garage&recipe=ferry-brown-4&house=garage&cooling=coil+in+the+kettle")
+	if next := w.Header().Get("Location"); next != "/plan?cooling=coil+in+the+kettle&house=garage&recipe=ferry-brown-4" {
+		t.Errorf("leads to %s", next)
+	}
+}

@@ -21,7 +21,7 @@
   async function repaint() {
     running?.abort();
     const mine = (running = new AbortController());
-    const query = new URLSearchParams([...new FormData(form)].filter(([, value]) => value !== ""));
+    const query = new URLSearchParams([...new FormData(form)].filter(([name, value]) => value !== "" && name !== "of"));
     const address = "/plan?" + query;
     try {
       const fresh = await page(address, mine.signal);
