@@ -54,6 +54,9 @@ type Constants struct {
 	Yield      quantity.Estimate // extract in the full kettle over extract by the laboratory
 	Absorption quantity.Estimate // L of water kept per kg of grist
 	Dead       quantity.Estimate // L of wort that can't be drained from the mash
+	// Evaporation in kg/h and the wort left in the kettle in L are of use when a
+	// log is sorted into a day; without SD those of the plan stand in.
+	Evaporation, Loss quantity.Estimate
 }
 
 // Usual is what is known of any house: the standard deviations stand in where

@@ -3,6 +3,8 @@
 package reconstruct
 
 import (
+	"slices"
+
 	"gyle/brewhouse"
 	"gyle/gyle"
 	"gyle/quantity"
@@ -36,11 +38,7 @@ func NewHouse(doc *brewhouse.House) *House {
 	if y := doc.Mash.Yield; y != nil {
 		set(YieldConstant.Name, quantity.Estimate{Value: y.Value.Percent(), SD: YieldConstant.Prior.SD})
 	}
-	boilsAt := boil.BoilingTemperature(doc.Altitude, 12)
-	if doc.Kettle.BoilsAt != nil {
-		boilsAt = *doc.Kettle.BoilsAt
-	}
-	flow := boil.Evaporation(doc.Kettle.Power, doc.Kettle.Efficiency, doc.Kettle.HeatLoss, boilsAt)
+	flow := boil.Evaporation(doc.Kettle.Power, doc.Kettle.Efficiency, doc.Kettle.HeatLoss, boilsAt(doc))
 	set(EvaporationConstant.Name, quantity.Estimate{Value: float64(boil.Evaporated(flow, 60))})
 	set(LossConstant.Name, quantity.Estimate{Value: float64(doc.Kettle.Loss)})
 	set(AbsorptionConstant.Name, quantity.Estimate{Value: float64(doc.Mash.Absorption)})
@@ -87,13 +85,66 @@ func (h *House) All() []Learned {
 func (h *House) Known(full quantity.Plato) Constants {
 	y := h.Learned(YieldConstant.Name).Next(float64(full))
 	return Constants{
-		Yield:      quantity.Estimate{Value: y.Value / 100, SD: y.SD / 100},
-		Absorption: h.Learned(AbsorptionConstant.Name).Next(0),
+		Yield:       quantity.Estimate{Value: y.Value / 100, SD: y.SD / 100},
+		Absorption:  h.Learned(AbsorptionConstant.Name).Next(0),
+		Evaporation: h.Learned(EvaporationConstant.Name).Next(0),
+		Loss:        h.Learned(LossConstant.Name).Next(0),
 	}
 }
 
-// Factor is the house factor K as learned.
-func (h *House) Factor() quantity.Estimate { return h.Learned(FactorConstant.Name).Value }
+// Apply returns the document of the house with what was learned in it, so that
+// the next plan counts on it. Constants without a brew behind them stay as they
+// are. An evaporation is laid to the heat that the kettle loses, a time constant
+// to the first way of cooling. The yield is that at a full kettle of 11 °P.
+func (h *House) Apply(doc brewhouse.House) brewhouse.House {
+	for _, l := range h.All() {
+		if len(l.Evidence) == 0 {
+			continue
+		}
+		v := l.Value
+		switch l.Name {
+		case YieldConstant.Name:
+			doc.Mash.Yield = &quantity.FractionEstimate{Value: quantity.Percent(v.Value), SD: quantity.Percent(l.Next(l.Middle).SD)}
+		case EvaporationConstant.Name:
+			k := doc.Kettle
+			doc.Kettle.HeatLoss = boil.LossFromBoilOff(k.Power, k.Efficiency, boil.PerHour(quantity.Mass(v.Value)), boilsAt(&doc))
+		case LossConstant.Name:
+			doc.Kettle.Loss = quantity.Volume(v.Value)
+		case AbsorptionConstant.Name:
+			doc.Mash.Absorption = quantity.Ratio(v.Value)
+		case CoolingConstant.Name:
+			if len(doc.Cooling) > 0 && doc.Cooling[0].Tau != nil {
+				tau := quantity.Duration(v.Value)
+				doc.Cooling = slices.Clone(doc.Cooling)
+				doc.Cooling[0].Tau = &tau
+			}
+		case FactorConstant.Name:
+			doc.Bitterness.K = v
+		case MashPHConstant.Name:
+			doc.Mash.PHOffset = v.Value
+		}
+	}
+	return doc
+}
+
+// boilsAt is the boiling point of a house.
+func boilsAt(doc *brewhouse.House) quantity.Temperature {
+	const ordinary = 12 // °P
+	if doc.Kettle.BoilsAt != nil {
+		return *doc.Kettle.BoilsAt
+	}
+	return boil.BoilingTemperature(doc.Altitude, ordinary)
+}
+
+// Factor is the house factor K as learned, and nothing where no laboratory value
+// is behind it: the one in the document of the house then stands.
+func (h *House) Factor() quantity.Estimate {
+	l := h.Learned(FactorConstant.Name)
+	if len(l.Evidence) == 0 {
+		return quantity.Estimate{}
+	}
+	return l.Value
+}
 
 // Lessons returns what a reconstructed brew shows of the constants of its
 // house. Readings that were suspected and have no certain correction teach

@@ -2,11 +2,7 @@
 
 package reconstruct
 
-import (
-	"math"
-
-	"gyle/quantity"
-)
+import "math"
 
 // An Instrument says how far off a reading may be when nothing is wrong with
 // it: one standard deviation, of which a part is fixed and a part grows with
@@ -40,9 +36,4 @@ func (i Instrument) or(other Instrument) Instrument {
 		return other
 	}
 	return i
-}
-
-// fractionOf is a share as an estimate with a relative standard deviation.
-func fractionOf(f quantity.Fraction, relative float64) quantity.Estimate {
-	return quantity.Estimate{Value: float64(f), SD: relative * float64(f)}
 }

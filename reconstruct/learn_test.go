@@ -257,3 +257,31 @@ func TestGarageTeaches(t *testing.T) {
 	// pH 5.56 measured at 10 min, 5.45 planned.
 	within(t, "mash pH seen", h.Learned("mash pH above prediction").Evidence[0].Sight.Value, 0.11, 1e-9)
 }
+
+// TestLearnedConstantsReachThePlan writes what was learned into the document of
+// the house and takes it out again.
+func TestLearnedConstantsReachThePlan(t *testing.T) {
+	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	r, err := Make(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := NewHouse(in.House)
+	h.Add(r.Lessons("Ferry Brown 3"))
+	before := *in.House.Cooling[0].Tau
+	doc := h.Apply(*in.House)
+	if *in.House.Cooling[0].Tau != before {
+		t.Error("the document that was given has changed")
+	}
+	again := NewHouse(&doc)
+	for _, name := range []string{"yield", "evaporation", "kettle loss", "absorption", "cooling time constant", "mash pH above prediction"} {
+		within(t, name, again.Learned(name).Value.Value, h.Learned(name).Value.Value, 1e-6)
+	}
+	if doc.Bitterness.K != in.House.Bitterness.K {
+		t.Error("the house factor changed, and no laboratory value was added")
+	}
+	in.Known, in.Factor = h.Known(10.6), h.Factor()
+	if _, err := Make(in); err != nil {
+		t.Error(err)
+	}
+}

@@ -40,10 +40,11 @@ func (l *logbook) liquor(planned Facts) []Reading {
 	var out []Reading
 	for i, do := range []gyle.Do{gyle.LiquorIn, gyle.Sparged} {
 		logged := 0
+		hot := l.liquorHeat(do)
 		for _, e := range l.deeds[do] {
 			if v := e.Deed.Volume; v != nil {
 				logged++
-				out = append(out, Reading{Entry: string(e.ID), Kind: Litres, Value: float64(v.Volume), At: v.At, Instrument: FlowMeter})
+				out = append(out, Reading{Entry: string(e.ID), Kind: Litres, Value: float64(v.Volume), At: v.At, Instrument: FlowMeter, Hot: hot})
 			}
 		}
 		if logged == 0 && meant[i] > 0 {
@@ -52,6 +53,18 @@ func (l *logbook) liquor(planned Facts) []Reading {
 		}
 	}
 	return out
+}
+
+// liquorHeat is how hot the liquor was when it was used.
+func (l *logbook) liquorHeat(do gyle.Do) quantity.Temperature {
+	p := l.in.Gyle.Plan
+	switch {
+	case p == nil:
+		return quantity.Temperature{}
+	case do == gyle.Sparged:
+		return p.Liquor.SpargeAt
+	}
+	return p.Liquor.Strike
 }
 
 // known is what is known of the house before this brew.
@@ -214,6 +227,9 @@ func (l *logbook) steps(d *Day, planned Facts) {
 		if d.Points[i].Hot.IsZero() {
 			loss := float64(planned.KettleLoss)
 			step.Lost = quantity.Estimate{Value: loss, SD: math.Max(lossLeast, lossSpread*loss)}
+			if l.in.Known.Loss.SD > 0 {
+				step.Lost = l.in.Known.Loss
+			}
 			l.waterIn(&step, true)
 		}
 		d.Steps = append(d.Steps, step)
@@ -226,6 +242,9 @@ func (l *logbook) evaporated(planned Facts) quantity.Estimate {
 	perHour := float64(planned.PerHour)
 	if m := l.of(gyle.OfEvaporation, gyle.AtBoil); len(m) > 0 {
 		perHour = m[len(m)-1].Value
+	}
+	if known := l.in.Known.Evaporation; known.SD > 0 && len(l.of(gyle.OfEvaporation, gyle.AtBoil)) == 0 {
+		return quantity.Estimate{Value: known.Value * hours, SD: known.SD * hours}
 	}
 	if perHour <= 0 {
 		perHour = usualEvaporation

@@ -33,6 +33,9 @@ type Reading struct {
 	Instrument Instrument
 	Calibrated quantity.Temperature // of the hydrometer; unset: 20 °C
 	Factor     float64              // of the refractometer; 0: the usual one
+	// Hot is how hot what was read probably was, whatever was noted; unset: as
+	// the point says.
+	Hot quantity.Temperature
 }
 
 // roomTemperature is what hydrometers are calibrated at and volumes are

@@ -158,9 +158,12 @@ func (b *books) resolve(s *Suspect, p reconcile.Problem) {
 
 // contextOf gathers what the slips of a reading depend on.
 func (b *books) contextOf(sl slot) context {
-	c := context{reading: *sl.reading}
+	c := context{reading: *sl.reading, hot: sl.reading.Hot}
 	if sl.point >= 0 {
-		c.hot, c.layered = b.day.Points[sl.point].Hot, b.day.Points[sl.point].Layered
+		c.layered = b.day.Points[sl.point].Layered
+		if c.hot.IsZero() {
+			c.hot = b.day.Points[sl.point].Hot
+		}
 	}
 	return c
 }
