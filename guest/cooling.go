@@ -70,7 +70,7 @@ func (w coolingWay) document() (brewhouse.Cooling, error) {
 	if w.to30 <= 0 {
 		return c, asked{"how long the cooling takes is missing", "15 min to 40 min is usual"}
 	}
-	tau := quantity.Duration(w.to30.Minutes() / math.Log(w.fall()))
+	tau := quantity.Duration(shortened(w.to30.Minutes() / math.Log(w.fall())))
 	c.Tau = &tau
 	return c, nil
 }

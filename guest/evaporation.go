@@ -67,7 +67,7 @@ func (s *setup) heat(t *Table) (*plan.Plan, error) {
 		if want == 0 {
 			want = quantity.Mass(float64(s.evaporation.share) * fullMass(p))
 		}
-		if math.Abs(float64(want-p.Boil.PerHour)) < 1e-9*fullMass(p) {
+		if math.Abs(float64(want-p.Boil.PerHour)) < 1e-7*fullMass(p) {
 			return p, nil
 		}
 		target, at = want, p.Boil.Temperature
@@ -87,5 +87,9 @@ const evaporationRounds = 60
 // powerFor returns the heat that drives off so much water in an hour.
 func powerFor(perHour quantity.Mass, at quantity.Temperature) quantity.Power {
 	one := boil.Evaporated(boil.Evaporation(1, 1, 0, at), 60) // kg/h of one kW
-	return quantity.Power(float64(perHour) / float64(one))
+	return quantity.Power(shortened(float64(perHour) / float64(one)))
 }
+
+// shortened rounds what the reader's document will hold to what can be read: a
+// ten-thousandth of a per mille.
+func shortened(x float64) float64 { return math.Round(x*1e7) / 1e7 }
