@@ -27,7 +27,7 @@ import (
 var floors = [][]string{
 	{"quantity", "data", "examples", "internal/document", "internal/lp", "internal/engine", "internal/engine/make"},
 	{"science", "science/", "style", "recipe", "brewhouse", "stock", "water", "gyle", "tasting"},
-	{"plan", "reconstruct"},
+	{"plan", "reconstruct", "panel"},
 	{"day"},
 	{"judge"},
 	{"chance"},
