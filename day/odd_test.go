@@ -23,7 +23,7 @@ var oddBeers = map[string]string{
 	"no hops": `
 grist: [{malt: pale-ale, share: 100 %}]`,
 	"no mash": `
-grist: [{malt: dry-malt-extract-pale, share: 100 %}]
+grist: [{malt: dry-malt-extract-pale, share: 100 %, in: kettle}]
 hops: [{hop: challenger, bitterness: 20 IBU, at: boil 60 min}]`,
 	"no sparge": `
 grist: [{malt: pale-ale, share: 100 %}]

@@ -99,3 +99,45 @@ func TestReadingsRefused(t *testing.T) {
 		}
 	}
 }
+
+// A reading has its measure in the type that belongs to it.
+func TestMeasuredAs(t *testing.T) {
+	volume, err := gyle.Reading{Of: gyle.OfVolume, Value: "26,4", Sample: quantity.Celsius(95)}.Measured()
+	if err != nil || volume.Volume() != (quantity.VolumeAt{Volume: 26.4, At: quantity.Celsius(95)}) {
+		t.Errorf("%+v (%v)", volume, err)
+	}
+	for text, want := range map[string]quantity.Gravity{"1042.5": quantity.GravitySG(1.0425), "10.6P": quantity.GravityPlato(10.6)} {
+		if m, err := (gyle.Reading{Of: gyle.OfGravity, Value: text}).Measured(); err != nil || m.Gravity() != want {
+			t.Errorf("%s: %+v (%v)", text, m, err)
+		}
+	}
+	if m, err := (gyle.Reading{Of: gyle.OfTemperature, Value: "65.7C"}).Measured(); err != nil || math.Abs(m.Temperature().Celsius()-65.7) > 1e-9 {
+		t.Errorf("%+v (%v)", m, err)
+	}
+}
+
+// The error of an instrument is read in the unit of what it measures.
+func TestSpread(t *testing.T) {
+	for _, test := range []struct {
+		of   gyle.Of
+		sd   string
+		want float64
+	}{
+		{gyle.OfGravity, "0.0005", 0.0005},
+		{gyle.OfGravity, "0.1 °P", 0.1},
+		{gyle.OfVolume, "200 mL", 0.2},
+		{gyle.OfTemperature, "0.3 K", 0.3},
+		{gyle.OfPH, "0.03", 0.03},
+		{gyle.OfRefractometer, "0.1", 0.1},
+		{gyle.OfMass, "5 g", 0.005},
+		{gyle.OfVolume, "", 0},
+	} {
+		got, err := gyle.Instrument{Name: "x", Of: test.of, SD: test.sd}.Spread()
+		if err != nil || math.Abs(got-test.want) > 1e-12 {
+			t.Errorf("%s of %s: %v (%v)", test.sd, test.of, got, err)
+		}
+	}
+	if _, err := (gyle.Instrument{Of: gyle.OfVolume, SD: "0 L"}).Spread(); err == nil {
+		t.Error("an instrument without error")
+	}
+}
