@@ -29,6 +29,7 @@ const (
 	onYeast                // a trait of the yeast
 	onStock                // the mass of the picked columns, in kg
 	onHopStock             // the mass of the picked charges, in kg
+	onEnzymes              // the diastatic power of the mash
 )
 
 // demand is one thing asked of a beer: a rule, a part of one, or a wish.
@@ -62,7 +63,7 @@ func (w *work) readDemands() {
 	columns := make([][]bool, len(w.columns))
 	lacks := make([][]string, len(w.columns))
 	for i, c := range w.columns {
-		columns[i], lacks[i] = w.oracle.grain(w.wish.Malts[c.malt], c.in)
+		columns[i], lacks[i] = w.oracle.grain(w.wish.Malts[c.malt])
 	}
 	charges := make([][]bool, len(w.charges))
 	for i, c := range w.charges {

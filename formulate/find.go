@@ -36,7 +36,7 @@ func (w *work) find() (*Result, error) {
 	}
 	d, p, r, err := w.brew(ds)
 	if errors.Is(err, errTooNarrow) && len(w.loosened) > 0 { // advice that was loosened leaves a point: go without it
-		ds = slices.DeleteFunc(ds, func(d demand) bool { return slices.Contains(w.loosened, [2]int{d.Rule, d.Part}) })
+		ds = slices.DeleteFunc(ds, func(d demand) bool { return d.Rule >= 0 && slices.Contains(w.loosened, [2]int{d.Rule, d.Part}) })
 		d, p, r, err = w.brew(ds)
 	}
 	if err != nil {
@@ -49,7 +49,7 @@ func (w *work) find() (*Result, error) {
 func (w *work) settleDemands(ds []demand) ([]demand, error) {
 	for range len(ds) + 1 {
 		if w.feasible(ds) {
-			return ds, w.err
+			return w.accustom(ds), w.err
 		}
 		if w.err != nil {
 			return nil, w.err

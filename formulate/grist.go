@@ -137,6 +137,9 @@ func (w *work) gristSheet(ds []demand, og span, margin func(*sheet)) *sheet {
 			s.late(d)
 		case onStock:
 			s.gristStock(d, ds, og)
+		case onEnzymes:
+			power := s.enzymes()
+			s.between(d, s.terms(func(i int) float64 { return power[i] }), d.low, d.high, 0)
 		case onFigure:
 			if d.figure == quantity.BeerColor {
 				s.color(d, og)

@@ -50,12 +50,9 @@ func oneGrain(m Malt, in recipe.Entry) *recipe.Recipe {
 
 // grain returns, for each verdict of the style, whether a grain is meant, and
 // why that isn't known.
-func (o *oracle) grain(m Malt, in recipe.Entry) (meant []bool, lacks []string) {
-	// What is not asked of entries doesn't look at them; what is, is asked late.
-	if in.Way != recipe.InKettle {
-		in = recipe.Entry{Way: recipe.LateMash, Time: 15}
-	}
-	for _, v := range o.ask(oneGrain(m, in)) {
+func (o *oracle) grain(m Malt) (meant []bool, lacks []string) {
+	late := recipe.Entry{Way: recipe.LateMash, Time: 15} // a rule of late grain shows its picks only then
+	for _, v := range o.ask(oneGrain(m, late)) {
 		meant = append(meant, v.Value > 0.5)
 		lack := ""
 		if v.Word == judge.Unknown {

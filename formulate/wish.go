@@ -80,6 +80,7 @@ type Wish struct {
 	HopStep   quantity.Mass     // on a house; 0: [UsualHopStep]; negative: any
 	OnlyLimit bool              // advice is not asked for, only limits
 	Strict    bool              // advice is never given up
+	Unusual   bool              // malts may go beyond their usual ceilings, and the mash may be poor in enzymes
 	NoRooms   bool              // leave the rooms out
 }
 

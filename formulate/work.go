@@ -196,7 +196,7 @@ func (w *work) makeColumns() {
 
 // wantedLate reports whether a rule asks for some of a malt late.
 func (w *work) wantedLate(m Malt) bool {
-	meant, _ := w.oracle.grain(m, m.In)
+	meant, _ := w.oracle.grain(m)
 	for at, v := range w.oracle.ask(&recipe.Recipe{}) {
 		r := &w.wish.Style.Rules[v.Rule]
 		if r.Late != nil && r.Severity != "option" && r.Range().Low > 0 && meant[at] {
