@@ -149,8 +149,12 @@ func boilSlips(planned, brewed Facts) []undoing {
 	if a, b := planned.boilsAt(), brewed.boilsAt(); math.Abs(float64(a.Sub(b))) > 0.15 {
 		out = append(out, undoing{fmt.Sprintf("a boil at %s instead of %s", p.Temperature(b), p.Temperature(a)), func(f *Facts) { boilAt(f, a) }})
 	}
-	if a, b := planned.boilTime(), brewed.boilTime(); math.Abs(float64(a-b)) > 0.5 {
-		out = append(out, undoing{fmt.Sprintf("a boil of %s instead of %s", p.Duration(b), p.Duration(a)), func(f *Facts) { boilFor(f, a) }})
+	meant, was := length(planned.Boil), length(brewed.Boil)
+	for _, p := range pausesOf(planned, brewed) {
+		was -= p.added
+	}
+	if math.Abs(float64(meant-was)) > 0.5 {
+		out = append(out, undoing{fmt.Sprintf("a boil of %s instead of %s", p.Duration(was), p.Duration(meant)), func(f *Facts) { boilLonger(f, meant-was) }})
 	}
 	out = append(out, pauses(planned, brewed)...)
 	if w := brewed.WaterIn - planned.WaterIn; w > 0.02 {
@@ -158,34 +162,6 @@ func boilSlips(planned, brewed Facts) []undoing {
 	}
 	if e := brewed.ExtractIn - planned.ExtractIn; e > 0.005 {
 		out = append(out, undoing{fmt.Sprintf("%s of extract into the kettle", p.Mass(e)), func(f *Facts) { f.ExtractIn, f.Extract = planned.ExtractIn, planned.Extract }})
-	}
-	return out
-}
-
-// pauses lists the times in which a boil that was planned through stood still,
-// each with the heating up after it.
-func pauses(planned, brewed Facts) []undoing {
-	var out []undoing
-	for i, l := range brewed.Boil {
-		if l.Boils || i > 0 && !brewed.Boil[i-1].Boils || slices.ContainsFunc(planned.Boil, func(k Leg) bool { return k.Name == l.Name }) {
-			continue
-		}
-		end := i + 1
-		lasted, left := l.Time, quantity.Duration(0) // of the pause, and to flame-out after it
-		for ; end < len(brewed.Boil) && !brewed.Boil[end].Boils; end++ {
-			lasted += brewed.Boil[end].Time
-		}
-		for _, after := range brewed.Boil[end:] {
-			left += after.Time
-		}
-		out = append(out, undoing{fmt.Sprintf("%s, %s without a boil", l.Name, minutes(lasted)), func(f *Facts) {
-			f.Boil = slices.Delete(f.Boil, i, end)
-			for k := range f.Charges {
-				if c := &f.Charges[k]; c.At.IsZero() && c.Boil > left {
-					c.Boil = max(left, c.Boil-lasted) // it went in by the clock before the pause
-				}
-			}
-		}})
 	}
 	return out
 }
@@ -199,10 +175,9 @@ func boilAt(f *Facts, t quantity.Temperature) {
 	}
 }
 
-// boilFor stretches or shortens the boil at its start, so that the charges keep
-// their times before flame-out.
-func boilFor(f *Facts, d quantity.Duration) {
-	missing := d - f.boilTime()
+// boilLonger stretches the boil at its start, or shortens it, so that the charges
+// keep their times before flame-out.
+func boilLonger(f *Facts, missing quantity.Duration) {
 	for i := range f.Boil {
 		if l := &f.Boil[i]; l.Boils {
 			change := max(missing, -l.Time)
@@ -286,6 +261,7 @@ func legTime(f Facts, name string) quantity.Duration {
 
 func hopSlips(planned, brewed Facts) []undoing {
 	var out []undoing
+	paused := pausesOf(planned, brewed)
 	p := quantity.Printer{}
 	for i, c := range brewed.Charges {
 		if i >= len(planned.Charges) || planned.Charges[i].Hop != c.Hop {
@@ -298,7 +274,7 @@ func hopSlips(planned, brewed Facts) []undoing {
 		if differ(float64(meant.Alpha), float64(c.Alpha), 0.005) {
 			out = append(out, undoing{fmt.Sprintf("%s of %s alpha acids instead of %s", c.Hop, p.Fraction(c.Alpha, 1), p.Fraction(meant.Alpha, 1)), func(f *Facts) { f.Charges[i].Alpha = meant.Alpha }})
 		}
-		moved := c.At.IsZero() != meant.At.IsZero() || c.At.IsZero() && math.Abs(float64(c.Boil-meant.Boil)) > 0.5 ||
+		moved := c.At.IsZero() != meant.At.IsZero() || c.At.IsZero() && math.Abs(float64(c.clockOf(paused)-meant.Boil)) > 0.5 ||
 			!c.At.IsZero() && math.Abs(float64(c.At.Sub(meant.At))) > 0.5
 		if moved {
 			out = append(out, undoing{fmt.Sprintf("%s went in %s instead of %s", c.Hop, c.moment(), meant.moment()), func(f *Facts) {

@@ -175,3 +175,21 @@ func TestAnEmptyLog(t *testing.T) {
 		t.Errorf("an empty log gave %v", err)
 	}
 }
+
+// TestInterruptionInALog puts a tripped element into the Garage's log: at
+// minute 30 of the boil for 10 min, down to 95 °C.
+func TestInterruptionInALog(t *testing.T) {
+	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	start := in.Gyle.Log[29].When()
+	if in.Gyle.Log[29].Deed.Do != gyle.BoilStart {
+		t.Fatal("entry 29 of the log isn't the start of the boil")
+	}
+	e := gyle.Entry{ID: "g99", Time: start.Add(45), Interruption: &gyle.Interruption{What: "element tripped", From: start.Add(30), To: start.Add(40), Lowest: quantity.Celsius(95)}}
+	in.Gyle.Log = append(in.Gyle.Log, e)
+	r := reconstruct(t, in)
+	// 75 min in all; the pause and the way back to 100 °C are without steam.
+	if got := r.Brewed.boilTime(); got >= 65 || got < 55 {
+		t.Errorf("steam left for %.1f min", got.Minutes())
+	}
+	findEffect(t, r.Effects, "element tripped, ")
+}

@@ -110,7 +110,15 @@ func volumeTemperature(c context) []slip {
 	meant.At = roomTemperature
 	s := c.as("cold volume put down as hot", meant, heatWeight)
 	s.stretch = 1
-	return []slip{s}
+	out := []slip{s}
+	for _, t := range Swaps(math.Round(c.reading.At.Celsius()), 0) {
+		if meant.At = quantity.Celsius(t); !gravity.WaterValid.High.Below(meant.At) {
+			s := c.as("digits of the temperature swapped", meant, pointWeight)
+			s.stretch = 1
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // volumeUnits lists gallons for litres and the reverse.
