@@ -18,7 +18,7 @@ func ChargesMeant(s *style.Style, p *plan.Plan, rule int) []bool {
 	if windows == nil {
 		return nil
 	}
-	w := &work{s, ofPlan(p)}
+	w := &work{style: s, beer: ofPlan(p)}
 	meant := make([]bool, len(p.Hops.Charges))
 	for _, c := range w.beer.charges {
 		meant[c.index] = w.inWindows(c, windows)
