@@ -115,6 +115,9 @@ func slips(planned, brewed Facts) []undoing {
 	return append(out, hopSlips(planned, brewed)...)
 }
 
+// leastMinutes is the shortest difference in the boil worth a line. Own choice.
+const leastMinutes = 1
+
 // differ reports whether two numbers differ by more than a share of the first.
 func differ(a, b, share float64) bool { return math.Abs(a-b) > share*math.Abs(a) }
 
@@ -153,7 +156,7 @@ func boilSlips(planned, brewed Facts) []undoing {
 	for _, p := range pausesOf(planned, brewed) {
 		was -= p.added
 	}
-	if math.Abs(float64(meant-was)) > 0.5 {
+	if math.Abs(float64(meant-was)) >= leastMinutes {
 		out = append(out, undoing{fmt.Sprintf("a boil of %s instead of %s", p.Duration(was), p.Duration(meant)), func(f *Facts) { boilLonger(f, meant-was) }})
 	}
 	out = append(out, pauses(planned, brewed)...)
@@ -274,7 +277,7 @@ func hopSlips(planned, brewed Facts) []undoing {
 		if differ(float64(meant.Alpha), float64(c.Alpha), 0.005) {
 			out = append(out, undoing{fmt.Sprintf("%s of %s alpha acids instead of %s", c.Hop, p.Fraction(c.Alpha, 1), p.Fraction(meant.Alpha, 1)), func(f *Facts) { f.Charges[i].Alpha = meant.Alpha }})
 		}
-		moved := c.At.IsZero() != meant.At.IsZero() || c.At.IsZero() && math.Abs(float64(c.clockOf(paused)-meant.Boil)) > 0.5 ||
+		moved := c.At.IsZero() != meant.At.IsZero() || c.At.IsZero() && math.Abs(float64(c.clockOf(paused)-meant.Boil)) >= leastMinutes ||
 			!c.At.IsZero() && math.Abs(float64(c.At.Sub(meant.At))) > 0.5
 		if moved {
 			out = append(out, undoing{fmt.Sprintf("%s went in %s instead of %s", c.Hop, c.moment(), meant.moment()), func(f *Facts) {

@@ -238,7 +238,9 @@ func (l *logbook) steps(d *Day, planned Facts) {
 
 // evaporated is what boiled off, by a measured evaporation or by the plan's.
 func (l *logbook) evaporated(planned Facts) quantity.Estimate {
-	hours := l.boilTime(planned).Hours()
+	boiled := planned.clone()
+	l.boiled(&boiled, planned)
+	hours := boiled.boilTime().Hours()
 	perHour := float64(planned.PerHour)
 	if m := l.of(gyle.OfEvaporation, gyle.AtBoil); len(m) > 0 {
 		perHour = m[len(m)-1].Value
