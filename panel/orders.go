@@ -95,7 +95,7 @@ func squareOrders(letters []string, wish Wish, count int, random *Random) ([]str
 			if rows[b]%len(square) == 0 {
 				start[b] = slices.Clone(square)
 				if !wish.InTurn {
-					shuffle(random, start[b])
+					shuffleSquare(random, start[b], m)
 				}
 			}
 			row := start[b][rows[b]%len(square)]
@@ -108,6 +108,17 @@ func squareOrders(letters []string, wish Wish, count int, random *Random) ([]str
 		}
 	}
 	return orders[:count], nil
+}
+
+// shuffleSquare shuffles the rows of a square and of its mirror each for itself:
+// after m rows of either every beer has been in every place once.
+func shuffleSquare(random *Random, rows [][]int, m int) {
+	for from := 0; from < len(rows); from += m {
+		shuffle(random, rows[from:from+m])
+	}
+	if len(rows) == 2*m && random.Below(2) == 1 {
+		copy(rows, slices.Concat(rows[m:], rows[:m]))
+	}
 }
 
 // sizes names the numbers of glasses for which there are balanced plans.
