@@ -277,7 +277,7 @@ func hopSlips(planned, brewed Facts) []undoing {
 		if differ(float64(meant.Alpha), float64(c.Alpha), 0.005) {
 			out = append(out, undoing{fmt.Sprintf("%s of %s alpha acids instead of %s", c.Hop, p.Fraction(c.Alpha, 1), p.Fraction(meant.Alpha, 1)), func(f *Facts) { f.Charges[i].Alpha = meant.Alpha }})
 		}
-		moved := c.At.IsZero() != meant.At.IsZero() || c.At.IsZero() && math.Abs(float64(c.clockOf(paused)-meant.Boil)) >= leastMinutes ||
+		moved := c.At.IsZero() != meant.At.IsZero() || c.At.IsZero() && math.Abs(float64(c.Boil-meant.Boil)) >= leastMinutes && math.Abs(float64(c.clockOf(paused)-meant.Boil)) >= leastMinutes ||
 			!c.At.IsZero() && math.Abs(float64(c.At.Sub(meant.At))) > 0.5
 		if moved {
 			out = append(out, undoing{fmt.Sprintf("%s went in %s instead of %s", c.Hop, c.moment(), meant.moment()), func(f *Facts) {

@@ -4,6 +4,7 @@ package reconstruct
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"gyle/quantity"
@@ -57,7 +58,9 @@ func pauses(planned, brewed Facts) []undoing {
 			through := Leg{Name: "boil", From: planned.boilsAt(), Time: p.lasted - p.added, Boils: true}
 			f.Boil = slices.Replace(f.Boil, p.from, p.to, through)
 			for k := range f.Charges {
-				if c := &f.Charges[k]; c.At.IsZero() && c.Boil > p.left {
+				c := &f.Charges[k]
+				asMeant := k < len(planned.Charges) && math.Abs(float64(c.Boil-planned.Charges[k].Boil)) < leastMinutes
+				if c.At.IsZero() && c.Boil > p.left && !asMeant {
 					c.Boil = max(p.left, c.Boil-p.added) // it went in by the clock before the pause
 				}
 			}
