@@ -29,34 +29,34 @@ func mixed(x uint64) uint64 {
 
 // A Hypercube draws samples of many independent inputs at once, so that each
 // input is spread evenly: of n samples exactly one lies in each nth part of its
-// distribution (a Latin hypercube). One block is drawn with n = rows.
+// distribution (a Latin hypercube). One block is drawn with n = rows. It isn't
+// for several goroutines at once.
 type Hypercube struct {
 	Seed   uint64
 	Inputs []Distribution
 
-	order []int32
+	order  []int32
+	shares []float64 // a place in each nth part
+	scores []float64 // their quantiles of the standard normal distribution
 }
 
 // Draw fills rows samples of one block: values[j][i] is input j in sample i.
 // The slices must be as long as rows. The same seed, block and rows always give
 // the same numbers.
 //
-//	x[j][i] = F⁻¹ⱼ((πⱼ(i) + U)/n)
+//	x[j][i] = F⁻¹ⱼ((k + U[k])/n)    k = πⱼ(i)
 //
-// π is a random order of 0 … n−1, U random between 0 and 1. Units: those of the
-// inputs.
+// π is a random order of 0 … n−1 for each input, U random between 0 and 1 for
+// each part of the block. Units: those of the inputs.
 //
-//   - Source: mckay1979, plan of the Latin hypercube; from memory.
+//   - Source: mckay1979, plan of the Latin hypercube; from memory. That all inputs of a block share their places in the parts is a choice of this program.
 //   - Valid: independent inputs. Means have less error than those of plain random samples where the inputs act one by one.
 //   - Check: each nth part of each input holds one sample.
 //   - Tag: from memory
 func (h *Hypercube) Draw(block, rows int, values [][]float64) {
 	r := Stream(h.Seed, block)
-	if cap(h.order) < rows {
-		h.order = make([]int32, rows)
-	}
+	h.places(r, rows)
 	order := h.order[:rows]
-	scale := 1 / float64(rows)
 	for j, d := range h.Inputs {
 		for i := range order { // a shuffle as it is filled
 			k := int(r.Uint64N(uint64(i) + 1))
@@ -64,23 +64,26 @@ func (h *Hypercube) Draw(block, rows int, values [][]float64) {
 			order[k] = int32(i)
 		}
 		column := values[j][:rows]
-		for i := range column {
-			column[i] = (float64(order[i]) + r.Float64()) * scale
+		if normal, ok := d.(Normal); ok { // the most frequent by far
+			for i, k := range order {
+				column[i] = normal.Mean + normal.SD*h.scores[k]
+			}
+			continue
 		}
-		transform(d, column)
+		for i, k := range order {
+			column[i] = d.Quantile(h.shares[k])
+		}
 	}
 }
 
-// transform turns shares into the quantiles of a distribution.
-func transform(d Distribution, shares []float64) {
-	if normal, ok := d.(Normal); ok { // the most frequent by far
-		for i, u := range shares {
-			shares[i] = normal.Quantile(u)
-		}
-		return
+// places draws a place in each part.
+func (h *Hypercube) places(r *rand.Rand, rows int) {
+	if cap(h.order) < rows {
+		h.order, h.shares, h.scores = make([]int32, rows), make([]float64, rows), make([]float64, rows)
 	}
-	for i, u := range shares {
-		shares[i] = d.Quantile(u)
+	for k := range rows {
+		h.shares[k] = (float64(k) + r.Float64()) / float64(rows)
+		h.scores[k] = NormalQuantile(h.shares[k])
 	}
 }
 
