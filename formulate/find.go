@@ -258,6 +258,9 @@ func (w *work) result(d *draft, p *plan.Plan, r *recipe.Recipe) (*Result, error)
 		if out.Rooms, err = w.rooms(d); err != nil {
 			return nil, err
 		}
+		if out.Aims, err = w.aimRooms(d); err != nil {
+			return nil, err
+		}
 	}
 	out.Says = w.sentences(d, out)
 	return out, nil

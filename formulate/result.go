@@ -20,6 +20,7 @@ type Result struct {
 	Planned   judge.Judgement // of the plan, where the wish names a house
 	Margin    float64         // least distance to an edge that counts, as a share of the range's width
 	Rooms     []Room
+	Aims      []Room     // the same for original gravity, bitterness and colour
 	NotUsed   []NotUsed  // rules that couldn't be used in solving
 	GivenUp   []Conflict // advice that was given up for it, and why
 	Says      []string   // sentences for the brewer
@@ -30,7 +31,7 @@ type Result struct {
 type Room struct {
 	Name  string
 	At    string // the moments of a hop; empty for a malt
-	Unit  string // "%" or "g/L"
+	Unit  string // "%" or "g/L"; of a figure, its own
 	Least float64
 	Most  float64
 	Now   float64

@@ -7,6 +7,8 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"gyle/quantity"
 )
 
 // roomsOf works the rooms of a wish out, with the work they came from.
@@ -95,5 +97,35 @@ func TestRoomByHand(t *testing.T) {
 	}
 	if got := w.colorOf(1.050, []float64{1 - share(40), share(40)}); math.Abs(got-40) > 1e-6 {
 		t.Errorf("the colour at its end is %g EBC, want 40", got)
+	}
+}
+
+// The ends of the aims are reached too, and not exceeded.
+func TestAimsAreReached(t *testing.T) {
+	for name, wish := range map[string]Wish{"garage": clubWish(t, "garage"), "shelf": colorful(t)} {
+		w, d, _ := roomsOf(t, wish)
+		aims, err := w.aimRooms(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, f := range []quantity.Figure{quantity.OG, quantity.Bitterness, quantity.BeerColor} {
+			beyond := map[quantity.Figure]float64{quantity.OG: 1e-4, quantity.Bitterness: 0.01, quantity.BeerColor: 0.01}[f]
+			holds := func(low, high float64) bool {
+				one := wishFor(onFigure, nil, low, high, 1, "held", "")
+				one.figure = f
+				return w.feasible(append(slices.Clone(d.asked), one))
+			}
+			room := aims[i]
+			const near = 1e-6
+			if !holds(room.Least-near, room.Least+near) || !holds(room.Most-near, room.Most+near) {
+				t.Errorf("%s: %s can't be %g or %g", name, f, room.Least, room.Most)
+			}
+			if holds(0, room.Least-beyond) || holds(room.Most+beyond, math.Inf(1)) {
+				t.Errorf("%s: %s goes beyond %g to %g", name, f, room.Least, room.Most)
+			}
+			if room.Now < room.Least-1e-3 || room.Now > room.Most+1e-3 {
+				t.Errorf("%s: %s is %g, outside %g to %g", name, f, room.Now, room.Least, room.Most)
+			}
+		}
 	}
 }

@@ -126,6 +126,9 @@ func TestAnyRules(t *testing.T) {
 		}
 		w := shelf(anyStyle(t))
 		w.NoRooms = true
+		for i := range w.Malts { // made up
+			w.Malts[i].Price, w.Malts[i].UseUp = float64(1+i%4), i%3 == 0
+		}
 		w.Objective = rapid.SampledFrom([]Objective{Middle, Cheapest, Fewest, Lots}).Draw(t, "objective")
 		r, err := Find(context.Background(), w)
 		var c *Conflict

@@ -210,7 +210,7 @@ func (w *work) bestGrist(d *draft) ([]float64, float64, bool) {
 			s.Columns[k].Cost = 1
 		}
 	}
-	x, ok := w.solve(s)
+	x, ok := w.solveFor(s)
 	if !ok {
 		return nil, 0, false
 	}
@@ -298,6 +298,15 @@ func (w *work) cheapestGrist(d *draft) (shares []float64, cost float64, ok bool)
 	return shares, ratio * extractOf(d.og), true
 }
 
+// solveFor solves for the objective: with bounded effort where ingredients are
+// counted.
+func (w *work) solveFor(s *sheet) ([]float64, bool) {
+	if w.wish.Objective == Fewest {
+		return w.solveWhole(s)
+	}
+	return w.solve(s)
+}
+
 // bestHops returns the hops that the objective likes best, and their cost.
 func (w *work) bestHops(d *draft) ([]float64, float64, bool) {
 	s := w.hopSheet(d.ds, d.og, nil)
@@ -312,7 +321,7 @@ func (w *work) bestHops(d *draft) ([]float64, float64, bool) {
 			s.AddRow(lp.Row{Name: "used or not", Low: math.Inf(-1), High: 0, Terms: []lp.Term{{Column: i, Factor: 1}, {Column: k, Factor: -mostDose}}})
 		}
 	}
-	x, ok := w.solve(s)
+	x, ok := w.solveFor(s)
 	if !ok {
 		return nil, 0, false
 	}

@@ -85,6 +85,7 @@ func begin(ctx context.Context, wish Wish) (*work, error) {
 	}
 	w.oracle = newOracle(wish.Style, w.boil)
 	w.addStart()
+	w.checkObjective()
 	if len(w.wish.Malts) == 0 {
 		return nil, errors.New("formulate: no malt may be used")
 	}
@@ -94,6 +95,42 @@ func begin(ctx context.Context, wish Wish) (*work, error) {
 	w.readDemands()
 	w.markDoses()
 	return w, w.first()
+}
+
+// checkObjective falls back to the middle where an objective has nothing to go
+// by, and gives malts and hops without a price the highest that is known.
+func (w *work) checkObjective() {
+	dearestMalt, dearestHop, useUp := 0.0, 0.0, false
+	for _, m := range w.wish.Malts {
+		dearestMalt, useUp = max(dearestMalt, m.Price), useUp || m.UseUp
+	}
+	for _, h := range w.wish.Hops {
+		dearestHop = max(dearestHop, h.Price)
+	}
+	switch {
+	case w.wish.Objective == Lots && !useUp:
+		w.say("No malt is marked to be used up: the middle of the style is taken.")
+		w.wish.Objective = Middle
+	case w.wish.Objective == Cheapest && dearestMalt == 0:
+		w.say("No malt has a price: the middle of the style is taken.")
+		w.wish.Objective = Middle
+	case w.wish.Objective == Cheapest:
+		w.wish.Malts, w.wish.Hops = slices.Clone(w.wish.Malts), slices.Clone(w.wish.Hops)
+		for i := range w.wish.Malts {
+			w.wish.Malts[i].Price = w.priceOf(w.wish.Malts[i].Malt, w.wish.Malts[i].Price, dearestMalt)
+		}
+		for i := range w.wish.Hops {
+			w.wish.Hops[i].Price = w.priceOf(w.wish.Hops[i].Hop, w.wish.Hops[i].Price, dearestHop)
+		}
+	}
+}
+
+func (w *work) priceOf(name string, price, dearest float64) float64 {
+	if price > 0 || dearest == 0 {
+		return price
+	}
+	w.say("%s has no price: the highest of the others is taken.", name)
+	return dearest
 }
 
 // first reckons what everything gives in a wort of the middle of the style.
