@@ -21,6 +21,7 @@ type beer struct {
 	yeast   *recipe.Yeast
 	fg      func(og quantity.SG) (quantity.SG, bool) // the final gravity of another original gravity
 	planned bool
+	reader  quantity.Printer // of the sentences about it
 }
 
 // figure is a number of the beer, in the unit of its quantity.Figure.

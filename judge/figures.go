@@ -75,7 +75,7 @@ func (w *work) onYeast(r *style.Rule, v *Verdict) {
 		return
 	}
 	p.put(v, worst(p, span))
-	spanText := places{measure: m, low: span.Low, high: span.High}
+	spanText := places{measure: p.measure, low: span.Low, high: span.High}
 	v.Text = spanText.rangeText()
 	if v.Broken() {
 		w.mendYeast(p, r.Yeast, span, v)

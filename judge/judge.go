@@ -20,7 +20,17 @@ func Recipe(s *style.Style, r *recipe.Recipe) (Judgement, error) {
 	if s == nil || r == nil {
 		return Judgement{}, errors.New("judge: a style and a recipe are needed")
 	}
-	return judge(s, ofRecipe(r)), nil
+	return judge(s, ofRecipe(r), quantity.Printer{}), nil
+}
+
+// RecipeFor is [Recipe] with the sentences in the units and with the decimal
+// mark of a reader. What the author of the style wrote stays as it is, and so
+// do Value, Low, High and Unit, which are for programs.
+func RecipeFor(reader quantity.Printer, s *style.Style, r *recipe.Recipe) (Judgement, error) {
+	if s == nil || r == nil {
+		return Judgement{}, errors.New("judge: a style and a recipe are needed")
+	}
+	return judge(s, ofRecipe(r), reader), nil
 }
 
 // Plan judges a beer as a plan realises it: the figures predicted, the shares
@@ -29,7 +39,16 @@ func Plan(s *style.Style, p *plan.Plan) (Judgement, error) {
 	if s == nil || p == nil {
 		return Judgement{}, errors.New("judge: a style and a plan are needed")
 	}
-	return judge(s, ofPlan(p)), nil
+	return judge(s, ofPlan(p), quantity.Printer{}), nil
+}
+
+// PlanFor is [Plan] with the sentences in the units and with the decimal mark
+// of a reader, as in [RecipeFor].
+func PlanFor(reader quantity.Printer, s *style.Style, p *plan.Plan) (Judgement, error) {
+	if s == nil || p == nil {
+		return Judgement{}, errors.New("judge: a style and a plan are needed")
+	}
+	return judge(s, ofPlan(p), reader), nil
 }
 
 // work is a judgement in the making.
@@ -38,7 +57,8 @@ type work struct {
 	beer  *beer
 }
 
-func judge(s *style.Style, b *beer) Judgement {
+func judge(s *style.Style, b *beer, reader quantity.Printer) Judgement {
+	b.reader = reader
 	w := &work{s, b}
 	j := Judgement{Style: s.Name, Subject: b.subject}
 	for i := range s.Rules {
@@ -106,7 +126,7 @@ func (w *work) one(r *style.Rule, v *Verdict) {
 // spread fills the range of a rule into a verdict. It reports whether there is
 // anything left to judge.
 func (w *work) spread(v *Verdict, m measure, s quantity.Span[float64], factor float64) (places, bool) {
-	p := places{measure: m, low: s.Low * factor, high: s.High * factor, edge: w.style.EdgeShare()}
+	p := places{measure: w.in(m), low: s.Low * factor, high: s.High * factor, edge: w.style.EdgeShare()}
 	v.Low, v.High, v.Unit, v.Range = p.low, p.high, m.unit, p.rangeText()
 	return p, v.Word != Idle
 }

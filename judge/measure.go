@@ -21,6 +21,38 @@ type measure struct {
 	origin   float64 // from where a number is reckoned: gravities begin at 1
 	floor    float64 // no number lies below; an end there is none
 	ceiling  float64 // no number lies above
+	reader   quantity.Printer
+}
+
+// in is the measure with the units and the decimal mark of the reader. Numbers
+// are compared in the unit of the rule all the same.
+func (w *work) in(m measure) measure {
+	m.reader = w.beer.reader
+	return m
+}
+
+// printed is how numbers of a measure are turned into those that are printed:
+// times factor, plus zero, with so many more decimals.
+type printed struct {
+	unit, step   string
+	factor, zero float64
+	finer        int
+}
+
+func (m measure) shown() printed {
+	if m.reader.System == quantity.USCustomary {
+		switch m.unit {
+		case "EBC":
+			return printed{"SRM", "SRM", quantity.EBC(1).SRM(), 0, 1}
+		case "°C":
+			return printed{"°F", "°F", 1.8, 32, 0}
+		case "g/L":
+			return printed{"oz/US gal", "oz/US gal", quantity.Grams(1).Ounces() / quantity.Volume(1).USGallons(), 0, 1}
+		case "g":
+			return printed{"oz", "oz", quantity.Grams(1).Ounces(), 0, 2}
+		}
+	}
+	return printed{m.unit, m.step, 1, 0, 0}
 }
 
 var (
@@ -103,18 +135,20 @@ func (p places) nearest(x float64) float64 {
 
 // number prints x without its unit.
 func (m measure) number(x float64, decimals int) string {
-	s := quantity.Printer{}.Number(x, decimals)
-	for strings.Contains(s, ".") && len(s)-strings.Index(s, ".")-1 > m.keep && strings.HasSuffix(s, "0") {
+	as := m.shown()
+	s := m.reader.Number(x*as.factor+as.zero, decimals+as.finer)
+	mark := strings.IndexAny(s, ".,")
+	for mark >= 0 && len(s)-mark-1 > m.keep && strings.HasSuffix(s, "0") {
 		s = strings.TrimSuffix(s, "0")
 	}
-	return strings.TrimSuffix(s, ".")
+	return strings.TrimRight(s, ".,")
 }
 
 func (m measure) withUnit(s string) string {
 	if m.unit == "" {
 		return s
 	}
-	return s + " " + m.unit
+	return s + " " + m.shown().unit
 }
 
 // fine prints x with one more decimal than usual, if it needs it.
@@ -136,7 +170,9 @@ func (p places) bare(x float64) string {
 
 // looksAt reports whether x, printed, doesn't show that it lies beyond end.
 func (p places) looksAt(x, end float64, decimals int) bool {
-	scale := math.Pow(10, float64(decimals))
+	as := p.shown()
+	x, end = x*as.factor+as.zero, end*as.factor+as.zero
+	scale := math.Pow(10, float64(decimals+as.finer))
 	rounded := math.Round(x*scale) / scale
 	if x > end {
 		return rounded <= end+1e-12
@@ -146,7 +182,11 @@ func (p places) looksAt(x, end float64, decimals int) bool {
 
 // rangeText prints the range.
 func (p places) rangeText() string {
-	low, high := p.number(p.low, p.decimals+2), p.number(p.high, p.decimals+2)
+	decimals := p.decimals + 2 // as exactly as the author wrote it
+	if p.shown().factor != 1 {
+		decimals = p.decimals
+	}
+	low, high := p.number(p.low, decimals), p.number(p.high, decimals)
 	switch {
 	case math.IsInf(p.low, -1) && math.IsInf(p.high, 1):
 		return "any"
@@ -177,7 +217,8 @@ func (p places) off(x float64) string {
 
 // difference prints the size of a difference in the steps of m.
 func (m measure) difference(d float64) string {
-	d = math.Abs(d) * m.perStep
+	as := m.shown()
+	d = math.Abs(d) * m.perStep * as.factor
 	decimals := 1
 	for decimals < 4 && d < math.Pow(10, float64(1-decimals)) {
 		decimals++
@@ -185,8 +226,8 @@ func (m measure) difference(d float64) string {
 	if m.unit == "" && m.step == "" && m.keep == 2 {
 		decimals = max(decimals, 2)
 	}
-	s := measure{}.number(d, decimals)
-	step := m.step
+	s := measure{reader: quantity.Printer{DecimalComma: m.reader.DecimalComma}}.number(d, decimals)
+	step := as.step
 	if s == "1" {
 		step = strings.TrimSuffix(strings.Replace(step, "points", "point", 1), " ")
 	}

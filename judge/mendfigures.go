@@ -57,7 +57,7 @@ func inward(x float64, decimals int, upper bool) float64 {
 // aim proposes another aim for a figure.
 func (w *work) aim(f quantity.Figure, to float64, over bool, v *Verdict) {
 	v.Changes = append(v.Changes, Change{What: FigureTo, Name: string(f), Index: -1, To: to})
-	m := measureOf(f)
+	m := w.in(measureOf(f))
 	text := m.withUnit(m.fine(f.Shown(to)))
 	now, known := w.beer.figures[f]
 	if m.unit == "" || !known {
@@ -100,7 +100,7 @@ func (w *work) mendIBU(to float64, v *Verdict) {
 	}
 	factor := after / *c.ibu
 	v.Changes = append(v.Changes, c.scaled(factor))
-	v.Mend += fmt.Sprintf(": %s %s → %s%s", c, measureOf(aimIBU).number(*c.ibu, 1), ibuText(after), c.gramsText(factor))
+	v.Mend += fmt.Sprintf(": %s %s → %s%s", c, w.in(measureOf(aimIBU)).number(*c.ibu, 1), w.ibuText(after), w.gramsText(c, factor))
 }
 
 // mendAlcohol finds the original gravity that gives the alcohol of the limit.

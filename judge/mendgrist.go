@@ -85,7 +85,7 @@ func (w *work) mendShare(p places, got chosen, sel *style.Selection, v *Verdict)
 	d := p.excess(v.Value) / 100
 	if d > 0 {
 		if s.other < 0 {
-			v.Mend = fmt.Sprintf("%s of it must go to another grain", percent.difference(100*d))
+			v.Mend = fmt.Sprintf("%s of it must go to another grain", w.in(percent).difference(100*d))
 			return
 		}
 		w.take(&s, d, in)
@@ -105,7 +105,7 @@ func (w *work) mendShare(p places, got chosen, sel *style.Selection, v *Verdict)
 func (w *work) raise(s shift, want float64, isNew bool, sel *style.Selection, from func(i int) bool, v *Verdict) {
 	if isNew {
 		if s.added = w.example(sel); s.added == "" {
-			v.Mend = fmt.Sprintf("add %s of %s", percent.withUnit(percent.number(100*want, 2)), sel.Phrase())
+			v.Mend = fmt.Sprintf("add %s of %s", w.in(percent).withUnit(w.in(percent).number(100*want, 2)), sel.Phrase())
 			return
 		}
 		s.more = want
@@ -117,7 +117,7 @@ func (w *work) raise(s shift, want float64, isNew bool, sel *style.Selection, fr
 		want = w.take(&s, want, func(i int) bool { return from(i) && i != s.other })
 	}
 	if want > 1e-9 {
-		v.Mend = fmt.Sprintf("%s more of %s", percent.difference(100*want), sel.Phrase())
+		v.Mend = fmt.Sprintf("%s more of %s", w.in(percent).difference(100*want), sel.Phrase())
 		return
 	}
 	w.tellShift(s, v)
@@ -149,7 +149,7 @@ func (w *work) mendLargest(p places, got chosen, sel *style.Selection, v *Verdic
 		}
 	}
 	if s.other = w.base(out); s.other < 0 {
-		v.Mend = fmt.Sprintf("%s of it must go to another grain", percent.difference(100*excess))
+		v.Mend = fmt.Sprintf("%s of it must go to another grain", w.in(percent).difference(100*excess))
 		return
 	}
 	s.by[s.other] += excess
@@ -258,14 +258,14 @@ func (w *work) tellShift(s shift, v *Verdict) {
 			if by < 0 {
 				verb = "gives"
 			}
-			last = fmt.Sprintf("%s %s %s%s", g.malt, verb, percent.difference(100*by), w.massText(by))
+			last = fmt.Sprintf("%s %s %s%s", g.malt, verb, w.in(percent).difference(100*by), w.massText(by))
 			continue
 		}
-		parts = append(parts, fmt.Sprintf("%s %s → %s%s", g.malt, percent.number(100*g.share, 2), percent.withUnit(percent.number(100*to, 2)), w.massText(by)))
+		parts = append(parts, fmt.Sprintf("%s %s → %s%s", g.malt, w.in(percent).number(100*g.share, 2), w.in(percent).withUnit(w.in(percent).number(100*to, 2)), w.massText(by)))
 	}
 	if s.added != "" {
 		v.Changes = append(v.Changes, Change{What: ShareTo, Name: s.added, Index: -1, To: s.more})
-		parts = append(parts, fmt.Sprintf("%s of %s%s", percent.withUnit(percent.number(100*s.more, 2)), s.added, w.massText(s.more)))
+		parts = append(parts, fmt.Sprintf("%s of %s%s", w.in(percent).withUnit(w.in(percent).number(100*s.more, 2)), s.added, w.massText(s.more)))
 	}
 	if last != "" {
 		parts = append(parts, last)
@@ -282,7 +282,7 @@ func (w *work) massText(share float64) string {
 	if share < 0 {
 		sign = "−"
 	}
-	return " (" + sign + quantity.Printer{}.Mass(quantity.Mass(math.Abs(share))*w.beer.mass) + ")"
+	return " (" + sign + w.beer.reader.Mass(quantity.Mass(math.Abs(share))*w.beer.mass) + ")"
 }
 
 // lateEntry is how a grain comes in late where none does yet. Common practice.
@@ -313,7 +313,7 @@ func (w *work) mendLate(p places, got chosen, late float64, v *Verdict) {
 		}
 		g := w.beer.grains[i]
 		v.Changes = append(v.Changes, Change{What: EntryOf, Name: g.malt, Index: g.index, To: -by, At: to})
-		parts = append(parts, fmt.Sprintf("%s of %s%s", percent.withUnit(percent.number(-100*by, 2)), g.malt, strings.Replace(w.massText(-by), "+", "", 1)))
+		parts = append(parts, fmt.Sprintf("%s of %s%s", w.in(percent).withUnit(w.in(percent).number(-100*by, 2)), g.malt, strings.Replace(w.massText(-by), "+", "", 1)))
 	}
 	if len(parts) > 0 {
 		v.Mend = strings.Join(parts, ", ") + " " + verb

@@ -40,11 +40,11 @@ func (c charge) scaled(factor float64) Change {
 }
 
 // gramsText says how the mass of a charge changes: " (139 → 125 g)".
-func (c charge) gramsText(factor float64) string {
+func (w *work) gramsText(c charge, factor float64) string {
 	if c.mass <= 0 {
 		return ""
 	}
-	grams := measure{unit: "g", decimals: 1}
+	grams := w.in(measure{unit: "g", decimals: 1})
 	return fmt.Sprintf(" (%s → %s)", grams.number(c.mass.Grams(), 0), grams.withUnit(grams.number(c.mass.Grams()*factor, 0)))
 }
 
@@ -68,7 +68,7 @@ func (w *work) mendIBUFrom(p places, b bitter, ws *style.Windows, v *Verdict) {
 		factor := 1 - got/b.ibu[i]
 		c := w.beer.charges[i]
 		v.Changes = append(v.Changes, c.scaled(factor))
-		parts = append(parts, fmt.Sprintf("%s from %s%s", ibuText(got), c, c.gramsText(factor)))
+		parts = append(parts, fmt.Sprintf("%s from %s%s", w.ibuText(got), c, w.gramsText(c, factor)))
 		want -= got
 	}
 	v.Mend = "move " + strings.Join(parts, " and ") + " to " + w.receive(b, takers, givers[0], math.Abs(move)-math.Max(want, 0), move < 0, ws, v)
@@ -81,7 +81,7 @@ func (w *work) receive(b bitter, takers []int, giver int, ibu float64, away bool
 		c := w.beer.charges[takers[0]]
 		factor := 1 + ibu/b.ibu[takers[0]]
 		v.Changes = append(v.Changes, c.scaled(factor))
-		return c.String() + c.gramsText(factor)
+		return c.String() + w.gramsText(c, factor)
 	}
 	c := w.beer.charges[giver]
 	at, ok := w.nearestMoment(c, ws, true)
@@ -109,8 +109,8 @@ func (w *work) momentOutside(c charge, ws *style.Windows) (recipe.Moment, bool) 
 	return recipe.Moment{}, false
 }
 
-func ibuText(x float64) string {
-	m := measureOf(aimIBU)
+func (w *work) ibuText(x float64) string {
+	m := w.in(measureOf(aimIBU))
 	return m.withUnit(m.number(x, 1))
 }
 
@@ -211,7 +211,7 @@ func (w *work) mendDose(p places, in []int, ws *style.Windows, v *Verdict) {
 		d += change
 		c, factor := w.beer.charges[i], 1+change/dose(i)
 		v.Changes = append(v.Changes, c.scaled(factor))
-		parts = append(parts, fmt.Sprintf("%s: %s → %s%s", c, dosing.fine(dose(i)), dosing.withUnit(dosing.fine(dose(i)*factor)), c.gramsText(factor)))
+		parts = append(parts, fmt.Sprintf("%s: %s → %s%s", c, w.in(dosing).fine(dose(i)), w.in(dosing).withUnit(w.in(dosing).fine(dose(i)*factor)), w.gramsText(c, factor)))
 		if math.Abs(d) < 1e-12 {
 			break
 		}
@@ -221,7 +221,7 @@ func (w *work) mendDose(p places, in []int, ws *style.Windows, v *Verdict) {
 
 // newDose proposes a charge in the windows, of the hop that goes in last.
 func (w *work) newDose(dose float64, ws *style.Windows, v *Verdict) {
-	v.Mend = "add " + dosing.withUnit(dosing.fine(dose)) + " of hops at " + ws.Phrase()
+	v.Mend = "add " + w.in(dosing).withUnit(w.in(dosing).fine(dose)) + " of hops at " + ws.Phrase()
 	if len(w.beer.charges) == 0 {
 		return
 	}
@@ -235,6 +235,6 @@ func (w *work) newDose(dose float64, ws *style.Windows, v *Verdict) {
 	if !ok {
 		return
 	}
-	v.Mend = fmt.Sprintf("add %s of %s at %s", dosing.withUnit(dosing.fine(dose)), last.hop, m)
+	v.Mend = fmt.Sprintf("add %s of %s at %s", w.in(dosing).withUnit(w.in(dosing).fine(dose)), last.hop, m)
 	v.Changes = []Change{{What: DoseTo, Name: last.hop, Index: -1, To: dose, At: m.String()}}
 }

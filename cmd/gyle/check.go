@@ -8,6 +8,7 @@ import (
 	"gyle/brewhouse"
 	"gyle/judge"
 	"gyle/plan"
+	"gyle/quantity"
 	"gyle/recipe"
 	chem "gyle/science/water"
 	"gyle/stock"
@@ -96,7 +97,7 @@ func (c *checkCommand) judge(l *library, name string) checked {
 		found.err = err
 		return found
 	}
-	j, err := judge.Recipe(st, r)
+	j, err := judge.RecipeFor(c.printer(), st, r)
 	if found.err = err; err == nil {
 		found.judgement = &j
 	}
@@ -285,8 +286,8 @@ func limitBroken(j judge.Judgement) bool {
 }
 
 // printPlanJudgement prints the verdicts of a style on a plan.
-func printPlanJudgement(out *sheet, st *style.Style, p *plan.Plan) error {
-	j, err := judge.Plan(st, p)
+func printPlanJudgement(out *sheet, st *style.Style, p *plan.Plan, pr quantity.Printer) error {
+	j, err := judge.PlanFor(pr, st, p)
 	if err != nil {
 		return err
 	}
@@ -295,8 +296,8 @@ func printPlanJudgement(out *sheet, st *style.Style, p *plan.Plan) error {
 }
 
 // printBroken prints only the rules that a plan breaks.
-func printBroken(out *sheet, st *style.Style, p *plan.Plan) {
-	j, err := judge.Plan(st, p)
+func printBroken(out *sheet, st *style.Style, p *plan.Plan, pr quantity.Printer) {
+	j, err := judge.PlanFor(pr, st, p)
 	if err != nil {
 		out.note("    ?", err.Error())
 		return

@@ -272,7 +272,7 @@ func printChoice(s *sheet, p *plan.Plan, st *style.Style, pr quantity.Printer) {
 		s.note("    −", pointText(k))
 	}
 	if st != nil {
-		printBroken(s, st, p)
+		printBroken(s, st, p, pr)
 	}
 }
 

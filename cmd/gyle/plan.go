@@ -101,7 +101,7 @@ func (c *planCommand) judgeAndChoose(s *streams, l *library, in plan.Input, p *p
 			return err
 		}
 	case st != nil:
-		if err := printPlanJudgement(out, st, p); err != nil {
+		if err := printPlanJudgement(out, st, p, c.printer()); err != nil {
 			return err
 		}
 	}

@@ -150,7 +150,7 @@ func recipeName(p planned) string {
 
 // sheetOf writes the sheet of a plan that was made.
 func (s *Server) sheetOf(p planned, pr quantity.Printer) (*planSheet, error) {
-	w := &sheetWriter{planned: p, p: p.plan, pr: pr, j: judged(p.style, p.plan)}
+	w := &sheetWriter{planned: p, p: p.plan, pr: pr, j: judged(p.style, p.plan, pr)}
 	others, err := plan.Alternatives(p.in)
 	if isRefusal(err) {
 		others, err = nil, nil // the way that was chosen can be brewed; another one can't

@@ -21,11 +21,11 @@ type verdicts struct {
 }
 
 // judged holds a plan against a style.
-func judged(st *style.Style, p *plan.Plan) *verdicts {
+func judged(st *style.Style, p *plan.Plan, pr quantity.Printer) *verdicts {
 	if st == nil {
 		return nil
 	}
-	j, err := judge.Plan(st, p)
+	j, err := judge.PlanFor(pr, st, p)
 	if err != nil {
 		return &verdicts{Trouble: err.Error()}
 	}
@@ -94,7 +94,7 @@ func choiceOf(p *plan.Plan, st *style.Style, pr quantity.Printer) choiceBody {
 	for _, k := range p.NotKept {
 		c.NotKept = append(c.NotKept, pointText(k))
 	}
-	if j := judged(st, p); j != nil {
+	if j := judged(st, p, pr); j != nil {
 		c.Broken, c.Trouble = j.Broken(), j.Trouble
 	}
 	return c

@@ -178,7 +178,7 @@ func (g *recipeGround) figure(r *recipe.Recipe, st *style.Style, pr quantity.Pri
 	if st == nil {
 		return f, nil
 	}
-	j, err := f.judge()
+	j, err := f.judge(pr)
 	if err != nil {
 		return nil, err
 	}
@@ -187,11 +187,11 @@ func (g *recipeGround) figure(r *recipe.Recipe, st *style.Style, pr quantity.Pri
 	return f, nil
 }
 
-func (f *figuredRecipe) judge() (judge.Judgement, error) {
+func (f *figuredRecipe) judge(pr quantity.Printer) (judge.Judgement, error) {
 	if f.Plan != nil {
-		return judge.Plan(f.Style, f.Plan)
+		return judge.PlanFor(pr, f.Style, f.Plan)
 	}
-	return judge.Recipe(f.Style, f.Recipe)
+	return judge.RecipeFor(pr, f.Style, f.Recipe)
 }
 
 // count fills the figures.

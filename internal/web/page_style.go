@@ -78,7 +78,7 @@ func (s *Server) style(w http.ResponseWriter, r *http.Request) error {
 	if err := s.holdRecipes(r.Context(), &body, r.URL.Query().Get("recipe")); err != nil {
 		return err
 	}
-	verdicts, err := body.judge()
+	verdicts, err := body.judge(handOf(r).printer())
 	if err != nil {
 		return err
 	}
@@ -159,12 +159,12 @@ func (s *Server) heldRecipe(ctx context.Context, slug string) (*heldRecipe, erro
 
 // judge holds the recipe against the rules. Without one the verdicts still
 // tell the ranges.
-func (b *styleBody) judge() ([]judge.Verdict, error) {
+func (b *styleBody) judge(pr quantity.Printer) ([]judge.Verdict, error) {
 	beer := &recipe.Recipe{}
 	if b.Held != nil {
 		beer = b.Held.recipe
 	}
-	j, err := judge.Recipe(b.Style, beer)
+	j, err := judge.RecipeFor(pr, b.Style, beer)
 	if err != nil || b.Held == nil {
 		return j.Verdicts, err
 	}

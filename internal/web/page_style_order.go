@@ -37,7 +37,7 @@ func (s *Server) styleRules(w http.ResponseWriter, r *http.Request) error {
 		return seeOther(w, r, d.Path()+"/text")
 	}
 	sheet := styleBody{Document: d, Style: st}
-	verdicts, err := sheet.judge()
+	verdicts, err := sheet.judge(handOf(r).printer())
 	if err != nil {
 		return err
 	}

@@ -228,7 +228,7 @@ func (s *Server) previewRule(r *http.Request, draft *document.Draft, n int) rule
 	}
 	one := *st
 	one.Rules = st.Rules[n : n+1]
-	j, err := judge.Recipe(&one, beer)
+	j, err := judge.RecipeFor(handOf(r).printer(), &one, beer)
 	if err != nil || len(j.Verdicts) == 0 {
 		return rulePreview{}
 	}
