@@ -15,6 +15,7 @@ import (
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
+	"gyle/tasting"
 	"gyle/water"
 )
 
@@ -29,14 +30,16 @@ var nouns = map[string]func(file string, b []byte) (text, error){
 	stock.Kind:     func(file string, b []byte) (text, error) { return stock.Parse(file, b) },
 	water.Kind:     func(file string, b []byte) (text, error) { return water.Parse(file, b) },
 	gyle.Kind:      func(file string, b []byte) (text, error) { return gyle.Parse(file, b) },
+	tasting.Kind:   func(file string, b []byte) (text, error) { return tasting.Parse(file, b) },
 }
 
 // TestExamples reads every example, prints it canonically, and checks that the
 // canonical text reads back and prints the same.
 func TestExamples(t *testing.T) {
 	seen := map[string]int{}
-	// The brewings of the example are kept beside the package of their kind.
-	for _, folder := range []string{"examples", "gyle/testdata"} {
+	// The brewings and tastings of the example are kept beside the package of
+	// their kind.
+	for _, folder := range []string{"examples", "gyle/testdata", "tasting/testdata"} {
 		readExamples(t, folder, seen)
 	}
 	for kind := range nouns {

@@ -236,6 +236,45 @@ func TestVersionTwoAgainstOne(t *testing.T) {
 	}
 }
 
+// TestVersionFourAgainstThree plans an evening that is still to come: the
+// document has the commitment and not the key.
+func TestVersionFourAgainstThree(t *testing.T) {
+	members, ids := numbered(24)
+	for i := range members {
+		members[i].OfAge = false // asked at the door
+	}
+	doc := &tasting.Tasting{
+		Name: "Ferry Brown, version 3 against 4", Host: "Saltpan Lane Brewing Circle", Date: day(t, "2026-06-16"),
+		Question: "Does the late hop at 80 °C taste of currant?",
+		Beers: []tasting.Beer{
+			{Letter: "A", Recipe: "ferry-brown-3", Split: "May wort", Packed: day(t, "2026-05-23")},
+			{Letter: "B", Recipe: "ferry-brown-4", Split: "May wort", Packed: day(t, "2026-05-23")},
+		},
+		Change: "Bramling Cross at 80 °C for 20 min, not at 10 min of boil", Expect: "more currant", Conditions: conditions(), Panel: members,
+		Flights: []tasting.Flight{
+			{Name: "currant", Kind: tasting.TwoAFC, Attribute: "blackcurrant", Ask: "Which of the two tastes more of blackcurrant?", Alpha: quantity.Percent(5), Sides: "one", Expect: []string{"A", "B"}, Aim: &tasting.Aim{DPrime: 1, Power: quantity.Percent(80)}},
+			{Name: "groups", Kind: tasting.Tetrad, Ask: "Sort the four into two groups of two.", Alpha: quantity.Percent(5), Aim: &tasting.Aim{Share: quantity.Percent(30), Power: quantity.Percent(80)}},
+		},
+	}
+	for i := range doc.Flights {
+		key, err := panel.Plan(doc, &doc.Flights[i], panel.Wish{Tasters: ids, Seed: 20260614 + uint64(i), Nonce: nonceOf(doc.Flights[i].Name)}, clock(t, "2026-06-14T21:00:00+02:00"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if i == 0 && fmt.Sprint(panel.Balance(&doc.Flights[0], key).Orders) != "map[AB:12 BA:12]" {
+			t.Errorf("orders of the pairs: %v", panel.Balance(&doc.Flights[0], key).Orders)
+		}
+	}
+	compareEvening(t, "ferry-brown-3-4-planned.yaml", doc)
+	text, _ := doc.Text()
+	if bytes.Contains(text, []byte("glasses")) || bytes.Contains(text, []byte("seed")) || bytes.Contains(text, []byte("nonce")) {
+		t.Error("the sealed document shows the key")
+	}
+	if found, err := tasting.Advise("planned.yaml", text, tasting.Doubt); err != nil || len(found) > 0 {
+		t.Errorf("doubts about the plan: %v %v", found, err)
+	}
+}
+
 // scoresOfTwelve are the scores of twelve trained members for six attributes, a
 // line for each attribute: version 2, then version 3.
 var scoresOfTwelve = []struct {

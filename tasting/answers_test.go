@@ -27,14 +27,17 @@ func clock(t testing.TB, text string) tasting.Time {
 
 func evening(t testing.TB) *tasting.Tasting {
 	t.Helper()
-	doc, err := tasting.Parse("evening.yaml", evenings(t)[1])
-	if err != nil {
-		t.Fatal(err)
+	for _, text := range evenings(t) {
+		doc, err := tasting.Parse("evening.yaml", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if doc.Name == "Ferry Brown, version 2 against 3" {
+			return doc
+		}
 	}
-	if doc.Name != "Ferry Brown, version 2 against 3" {
-		t.Fatalf("the second evening is %s", doc.Name)
-	}
-	return doc
+	t.Fatal("there is no evening of version 2 against 3")
+	return nil
 }
 
 // TestCommit checks the hash: SHA-256 of "abc" as in FIPS 180, and a key of 72
