@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"gyle/quantity"
+	"gyle/style"
 )
 
 // conflict finds a smallest set of demands that can't be kept together, with
@@ -63,7 +64,7 @@ func order(ds []demand, k int) []int {
 		switch {
 		case d.Rule < 0:
 			return 2
-		case d.Severity == "limit":
+		case d.Severity == style.Limit:
 			return 1
 		}
 		return 0

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 
 	"gyle/brewhouse"
 	"gyle/data"
@@ -51,12 +52,17 @@ note: 'The middle of what small breweries are like (common practice). No brew wa
 // none: 20 L with a yield of 75 %, the middle of common practice. It exists on
 // paper only.
 func PaperHouse() *brewhouse.House {
+	h := *parsedHouse()
+	return &h
+}
+
+var parsedHouse = sync.OnceValue(func() *brewhouse.House {
 	h, err := brewhouse.Parse("paper house", []byte(paperHouse))
 	if err != nil {
 		panic("formulate: " + err.Error())
 	}
 	return h
-}
+})
 
 // usualDose is the dose at which yields of charges are first reckoned.
 const usualDose quantity.Dose = 1

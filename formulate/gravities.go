@@ -136,11 +136,10 @@ func (y yeast) within(ds []demand) (yeast, bool) {
 	return y, !empty(y.attenuation) && !empty(y.temperature) && !empty(y.pitch)
 }
 
-// finals returns the final gravities that the demands and the yeast leave for
-// an original gravity.
-func finals(ds []demand, y yeast, og float64) span {
+// finals returns the final gravities that the demands leave for an original
+// gravity, whatever the yeast.
+func finals(ds []demand, og float64) span {
 	s := span{Low: 0.990, High: og - 0.001}
-	s = cut(s, finalsOf(og, y.attenuation))
 	for i := range ds {
 		d := &ds[i]
 		if d.kind != onFigure {
@@ -201,8 +200,9 @@ func alcohol(og, fg float64) float64 {
 
 // anyFinal reports whether some yeast ends a wort within the demands.
 func (w *work) anyFinal(ds []demand, yeasts []yeast, og float64) bool {
+	all := finals(ds, og)
 	for _, y := range yeasts {
-		if s := finals(ds, y, og); s.Low <= s.High {
+		if s := cut(all, finalsOf(og, y.attenuation)); s.Low <= s.High {
 			return true
 		}
 	}
@@ -286,8 +286,9 @@ type ending struct {
 // finish chooses yeast and final gravity for an original gravity: the largest
 // distance to every edge, or the nearest to the final gravity of a start.
 func (w *work) finish(ds []demand, yeasts []yeast, og float64, near *float64) (best ending, ok bool) {
+	all := finals(ds, og)
 	for _, y := range yeasts {
-		s := finals(ds, y, og)
+		s := cut(all, finalsOf(og, y.attenuation))
 		if s.Low > s.High {
 			continue
 		}

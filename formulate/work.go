@@ -13,6 +13,7 @@ import (
 	"gyle/quantity"
 	"gyle/recipe"
 	"gyle/science/hops"
+	"gyle/style"
 )
 
 // work is a search in the making.
@@ -233,10 +234,13 @@ func (w *work) makeColumns() {
 
 // wantedLate reports whether a rule asks for some of a malt late.
 func (w *work) wantedLate(m Malt) bool {
+	if !slices.ContainsFunc(w.wish.Style.Rules, func(r style.Rule) bool { return r.Late != nil }) {
+		return false
+	}
 	meant, _ := w.oracle.grain(m)
 	for at, v := range w.oracle.ask(&recipe.Recipe{}) {
 		r := &w.wish.Style.Rules[v.Rule]
-		if r.Late != nil && r.Severity != "option" && r.Range().Low > 0 && meant[at] {
+		if r.Late != nil && r.Severity != style.Option && r.Range().Low > 0 && meant[at] {
 			return true
 		}
 	}
