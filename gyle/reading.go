@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"gyle/quantity"
@@ -67,17 +68,22 @@ func cutSample(text string) (value string, sample quantity.Temperature, err erro
 	if !found {
 		return value, sample, nil
 	}
-	// A volume's temperature is read in the same way, a bare number as °C where
-	// that can be meant.
-	read, err := quantity.ParseVolumeAt("1 L @ " + at)
-	if err != nil {
-		if sample, err = quantity.ParseTemperature(at); err != nil {
-			return "", sample, refused(text, "the temperature behind @ isn't understood", `write "@ 95 °C" or "@ 203 °F"`)
+	at = strings.TrimSpace(at)
+	if bareNumber.MatchString(at) {
+		if !between(strings.Replace(at, ",", ".", 1), lowestLiquid, highestLiquid) {
+			return "", sample, refused(text, "nothing liquid is at so many degrees Celsius", fmt.Sprintf("write \"@ %s °F\" or \"@ %s °C\"", at, at))
 		}
-		return value, sample, nil
+		at += " °C"
 	}
-	return value, read.At, nil
+	if sample, err = quantity.ParseTemperature(at); err != nil {
+		return "", sample, refused(text, "the temperature behind @ isn't understood", `write "@ 95 °C" or "@ 203 °F"`)
+	}
+	return value, sample, nil
 }
+
+// Bare numbers are read as degrees Celsius between these: beer in a cold store,
+// wort at the bottom of a kettle.
+const lowestLiquid, highestLiquid = -30, 105
 
 func refused(text, msg, hint string) error {
 	return &quantity.ParseError{Text: text, Msg: fmt.Sprintf("read %q: %s", text, msg), Hint: hint}
@@ -157,8 +163,7 @@ func guessNumber(value string, hasSample bool) (Of, error) {
 }
 
 func between(n string, low, high float64) bool {
-	var x float64
-	_, err := fmt.Sscanf(n, "%g", &x)
+	x, err := strconv.ParseFloat(n, 64)
 	return err == nil && low <= x && x <= high
 }
 
@@ -262,7 +267,7 @@ func measureBrix(m Measured, value string) (Measured, error) {
 // can have it.
 func measureTemperature(m Measured, value string) (Measured, error) {
 	if bareNumber.MatchString(value) {
-		if !between(strings.Replace(value, ",", ".", 1), -30, 105) {
+		if !between(strings.Replace(value, ",", ".", 1), lowestLiquid, highestLiquid) {
 			return m, refused(value, "no liquor has that many degrees Celsius", fmt.Sprintf("write %q or %q", value+" °F", value+" °C"))
 		}
 		value += " °C"

@@ -84,6 +84,7 @@ func TestReadingsRefused(t *testing.T) {
 		{"54.6", gyle.OfPH, ""},
 		{"152", gyle.OfTemperature, "152 °F"},
 		{"26.4 @ hot", "", "@ 95 °C"},
+		{"26.4 @ 203", "", "@ 203 °F"},
 		{"", "", ""},
 		{"about ten", gyle.OfVolume, ""},
 		{"3 L", "wetness", "volume or gravity"},
