@@ -22,7 +22,7 @@ func Answer(g *gyle.Gyle, p *plan.Plan, id gyle.ID) (Offer, error) {
 	}
 	switch {
 	case e.Interruption != nil:
-		return f.interrupted(p, *e.Interruption), nil
+		return f.interrupted(g, p, *e.Interruption)
 	case e.Reading == nil:
 		return Offer{}, nil
 	}
@@ -75,46 +75,67 @@ func (f *facts) acid(p *plan.Plan, before gyle.Entry) float64 {
 }
 
 // interrupted answers an interruption of the boil that is over.
-func (f *facts) interrupted(p *plan.Plan, i gyle.Interruption) Offer {
+func (f *facts) interrupted(g *gyle.Gyle, p *plan.Plan, i gyle.Interruption) (Offer, error) {
 	begun, boils := f.first(did(gyle.BoilStart), gyle.Time{})
 	ended, over := f.first(did(gyle.KnockOut), gyle.Time{})
 	switch {
 	case i.To.IsZero():
-		return Offer{At: gyle.AtBoil, Notes: []string{"The interruption isn't over: say when the heat was back."}}
+		return Offer{At: gyle.AtBoil, Notes: []string{"The interruption isn't over: say when the heat was back."}}, nil
 	case !boils || i.From.Before(begun.Time) || (over && !i.From.Before(ended.Time)):
-		return Offer{At: gyle.AtBoil, Notes: []string{"The kettle wasn't boiling: the day moves, the beer stays as planned."}}
+		return Offer{At: gyle.AtBoil, Notes: []string{"The kettle wasn't boiling: the day moves, the beer stays as planned."}}, nil
 	}
-	return Tripped(p, Trip{Into: i.From.Since(begun), Off: i.To.Since(i.From), Lowest: i.Lowest})
+	t := Trip{Into: i.From.Since(begun), Off: i.To.Since(i.From), Lowest: i.Lowest}
+	chosen := func(e gyle.Entry) bool {
+		return e.Choice != nil && e.Choice.Boil > 0 && !e.When().After(i.From.Time)
+	}
+	if e, found := f.last(chosen); found {
+		t.Boil = e.Choice.Boil
+	}
+	var missing string
+	var err error
+	if t.Full, missing, err = f.read(g, gyle.AtFullKettle); missing != "" {
+		t.Full = Kettle{}
+	}
+	return Tripped(p, t), err
 }
 
 // kettle answers the readings of a kettle once both volume and gravity are
 // there.
 func (f *facts) kettle(g *gyle.Gyle, p *plan.Plan, at gyle.Place) (Offer, error) {
+	k, missing, err := f.read(g, at)
+	switch {
+	case err != nil:
+		return Offer{}, err
+	case missing != "":
+		return Offer{At: at, Notes: []string{missing}}, nil
+	case at == gyle.AtFullKettle:
+		return FullKettle(p, k), nil
+	}
+	if full, missing, err := f.read(g, gyle.AtFullKettle); err == nil && missing == "" {
+		k.Full = full.SG
+	}
+	return KnockedOut(p, k), nil
+}
+
+// read returns what was read of a kettle, or what is still to be read.
+func (f *facts) read(g *gyle.Gyle, at gyle.Place) (k Kettle, missing string, err error) {
 	volume, hasVolume := f.last(read(gyle.OfVolume, at))
 	sg, hasGravity := f.last(readAt(at, gyle.OfGravity, gyle.OfRefractometer))
 	switch {
 	case !hasVolume:
-		return Offer{At: at, Notes: []string{"Read the volume, too, with its temperature."}}, nil
+		return k, "Read the volume, too, with its temperature.", nil
 	case !hasGravity:
-		return Offer{At: at, Notes: []string{"Mix the kettle and read the gravity, too."}}, nil
+		return k, "Mix the kettle and read the gravity, too.", nil
 	}
 	v, err := volume.Reading.Measured()
 	if err != nil {
-		return Offer{}, fmt.Errorf("answer entry %s: %w", volume.ID, err)
+		return k, "", fmt.Errorf("answer entry %s: %w", volume.ID, err)
 	}
-	k := Kettle{Volume: v.Volume()}
+	k.Volume = v.Volume()
 	if k.SG, err = WortGravity(g, *sg.Reading); err != nil {
-		return Offer{}, fmt.Errorf("answer entry %s: %w", sg.ID, err)
+		return k, "", fmt.Errorf("answer entry %s: %w", sg.ID, err)
 	}
-	if at == gyle.AtKnockOut {
-		if full, read := f.last(readAt(gyle.AtFullKettle, gyle.OfGravity, gyle.OfRefractometer)); read {
-			if k.Full, err = WortGravity(g, *full.Reading); err != nil {
-				return Offer{}, fmt.Errorf("answer entry %s: %w", full.ID, err)
-			}
-		}
-		return KnockedOut(p, k), nil
-	}
-	return FullKettle(p, k), nil
+	return k, "", nil
 }
 
 // WortGravity is the gravity at 20 °C of unfermented wort that a reading means:

@@ -85,6 +85,23 @@ func TestAnswerToAnInterruption(t *testing.T) {
 	}
 }
 
+// A trip in a boil that was made longer already extends that one: 35 min into
+// the 75 chosen in the garage, the wort of 1.0425 ends at 1.0488 all the same.
+func TestTrippedInAChosenBoil(t *testing.T) {
+	g := upTo(t, brewing(t, "garage-v3"), "g30")
+	add(g, "x", 35, func(e *gyle.Entry) {
+		e.Interruption = &gyle.Interruption{What: "element tripped", From: e.Time, To: e.Time.Add(12), Lowest: quantity.Celsius(94.5)}
+	})
+	o, err := day.Answer(g, garage(t, "3"), "x")
+	if err != nil {
+		t.Fatal(err)
+	}
+	longer := o.Tickets[1]
+	near(t, "boil, min", float64(longer.Boil), 75+16.5, 0.3)
+	near(t, "SG", float64(longer.OG), 1.0488, 0.00005)
+	near(t, "L", float64(longer.Volume), 22.15, 0.05)
+}
+
 // The knock-out of the garage was 1.4 points under the aim, after a boil of a
 // wort of 1.0425; that of the club within what is read.
 func TestAnswerToTheKnockOut(t *testing.T) {

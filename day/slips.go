@@ -58,6 +58,8 @@ type Trip struct {
 	Into   quantity.Duration    // after the beginning of the boil
 	Off    quantity.Duration    // how long there was no heat
 	Lowest quantity.Temperature // that the kettle fell to; zero: as it cools by itself
+	Boil   quantity.Duration    // as it stood before; zero: as planned
+	Full   Kettle               // the full kettle as it was read; zero: as planned
 }
 
 // Tripped says what can be done when the heat went off in the boil: keep the
@@ -69,7 +71,7 @@ func Tripped(p *plan.Plan, t Trip) Offer {
 	keep := s.ticket(0, 0)
 	keep.Name, keep.Does = "keep the clock", "Keep the clock: the boil ends when it was to end."
 	longer := s.ticket(s.lost, 0)
-	longer.Name, longer.Boil = fmt.Sprintf("extend %.0f min", s.lost.Minutes()), p.Boil.Time+s.lost
+	longer.Name, longer.Boil = fmt.Sprintf("extend %.0f min", s.lost.Minutes()), s.trip.Boil+s.lost
 	longer.Does = "Boil on until as much has gone as was planned; late hops keep their minutes before the end."
 	for _, x := range []*Ticket{&keep, &longer} {
 		x.Price = price(heating(p, x.Minutes), lost(p, x.Volume), gravityOff(p, x.OG), bitternessOff(p, x.IBU))
@@ -114,6 +116,12 @@ type interrupted struct {
 }
 
 func stopped(p *plan.Plan, t Trip) interrupted {
+	if t.Boil <= 0 {
+		t.Boil = p.Boil.Time
+	}
+	if t.Full.SG == 0 {
+		t.Full = Kettle{Volume: quantity.VolumeAt{Volume: p.Volumes.FullKettle}, SG: p.Gravity.FullKettle}
+	}
 	house, at := p.HouseDocument(), p.Boil.Temperature
 	s := interrupted{p: p, trip: t, lowest: t.Lowest}
 	room := house.Kettle.Room
@@ -124,8 +132,9 @@ func stopped(p *plan.Plan, t Trip) interrupted {
 		s.lowest = boil.CoolingTemperature(at, room, kettleTau(p), t.Off)
 	}
 	s.cooled = hops.Linear(at, s.lowest, t.Off)
-	wort := gravity.WortMass(p.Volumes.FullKettle, p.Gravity.FullKettle) - quantity.Mass(float64(p.Boil.PerHour)*t.Into.Hours())
-	s.back = boil.HeatUpTime(wort, gravity.PlatoFromSG(p.Gravity.FullKettle), s.lowest, at, house.Kettle.Power, house.Kettle.Efficiency, house.Kettle.HeatLoss)
+	full, _ := t.Full.mass()
+	wort := quantity.Mass(full - float64(p.Boil.PerHour)*t.Into.Hours())
+	s.back = boil.HeatUpTime(wort, gravity.PlatoFromSG(t.Full.SG), s.lowest, at, house.Kettle.Power, house.Kettle.Efficiency, house.Kettle.HeatLoss)
 	s.lost = t.Off + s.back
 	return s
 }
@@ -142,9 +151,7 @@ func kettleTau(p *plan.Plan) quantity.Duration {
 // ticket works out a boil that ends later by so much, without a charge.
 func (s interrupted) ticket(later quantity.Duration, without int) Ticket {
 	p := s.p
-	boiled := p.Boil.Time + later - s.lost
-	k := Kettle{Volume: quantity.VolumeAt{Volume: p.Volumes.FullKettle}, SG: p.Gravity.FullKettle}
-	w := boilOf(p, k).wort(boiled, 0, 0)
+	w := boilOf(p, s.trip.Full).wort(s.trip.Boil+later-s.lost, 0, 0)
 	course := s.course(later)
 	w.course, w.without = &course, without
 	t := ticket(p, w)
@@ -155,10 +162,10 @@ func (s interrupted) ticket(later quantity.Duration, without int) Ticket {
 // course is the planned course with the interruption in it. What went in
 // before stays in; later boil charges keep their minutes before the new end.
 func (s interrupted) course(later quantity.Duration) plan.Course {
-	c := s.p.Course()
+	c := withBoil(s.p, s.trip.Boil)
 	i := slices.Index(c.Names, "boil")
 	at := s.p.Boil.Temperature
-	rest := max(s.p.Boil.Time+later-s.trip.Into-s.lost, 0)
+	rest := max(s.trip.Boil+later-s.trip.Into-s.lost, 0)
 	c.History = slices.Replace(c.History, i, i+1,
 		hops.Steady(at, s.trip.Into), s.cooled, hops.Linear(s.lowest, at, s.back), hops.Steady(at, rest))
 	c.Names = slices.Replace(c.Names, i, i+1, "boil", "off", "heat", "boil")
