@@ -4,6 +4,7 @@ package tasting_test
 
 import (
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -251,4 +252,69 @@ func TestTimesBackAgain(t *testing.T) {
 	documenttest.BackAgain(t, rapid.Map(rapid.IntRange(1, 3_000_000), func(days int) tasting.Date {
 		return tasting.Date{Time: time.Date(1, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, days)}
 	}))
+}
+
+// TestTake takes answers one by one, as telephones send them.
+func TestTake(t *testing.T) {
+	finished := evening(t)
+	doc := evening(t)
+	f := &doc.Flights[0]
+	f.Answers, f.Closed, f.Key = nil, nil, nil
+	for _, a := range finished.Flights[0].Answers {
+		if err := doc.Take(f, a); err != nil {
+			t.Fatal(err)
+		}
+	}
+	again := f.Answers[3]
+	again.Came = clock(t, "2026-04-21T21:00:00Z")
+	if err := doc.Take(f, again); !errors.Is(err, tasting.ErrAgain) {
+		t.Errorf("the same answer again: %v", err)
+	}
+	late := clock(t, "2026-04-21T21:00:00Z")
+	for name, a := range map[string]tasting.Answer{
+		"second answer": {ID: "x", At: late, Taster: "01", Code: "786"},
+		"other's glass": {ID: "x", At: late, Taster: "01", Code: "715", Corrects: "d01"},
+		"other's name":  {ID: "x", At: late, Taster: "02", Code: "786", Corrects: "d02"},
+		"same id":       {ID: "d01", At: late, Taster: "01", Code: "786", Corrects: "d01"},
+		"stranger":      {ID: "x", At: late, Taster: "99", Code: "786"},
+		"before design": {ID: "x", At: clock(t, "2026-04-01T20:00:00Z"), Came: late, Taster: "01", Code: "786", Corrects: "d01"},
+	} {
+		if err := doc.Take(f, a); err == nil || len(f.Answers) != 18 {
+			t.Errorf("%s is taken", name)
+		}
+	}
+	if err := doc.Take(f, tasting.Answer{ID: "x", At: late, Taster: "01", Code: "786", Corrects: "d01", Why: "thought again"}); err != nil || len(f.Answers) != 19 {
+		t.Errorf("a correction: %v", err)
+	}
+}
+
+// TestBallotShowsNothing searches every ballot for the codes and answers of
+// others, and for the key.
+func TestBallotShowsNothing(t *testing.T) {
+	doc := evening(t)
+	for i := range doc.Flights {
+		f := &doc.Flights[i]
+		for _, own := range f.Serving {
+			ballot, ok := doc.Ballot(f, own.Taster)
+			if !ok || len(ballot.Answered) != 1 {
+				t.Fatalf("no ballot for %s, or without the answer", own.Taster)
+			}
+			shown := fmt.Sprintf("%+v", ballot)
+			for _, other := range f.Serving {
+				for _, code := range other.Codes {
+					if own.Taster != other.Taster && strings.Contains(strings.ReplaceAll(shown, ballot.Commitment, ""), string(code)) {
+						t.Errorf("the ballot of %s shows glass %s of %s", own.Taster, code, other.Taster)
+					}
+				}
+			}
+			for _, secret := range []string{f.Key.Seed, f.Key.Nonce, "ferry-brown"} {
+				if strings.Contains(shown, secret) {
+					t.Errorf("the ballot of %s shows %s", own.Taster, secret)
+				}
+			}
+		}
+	}
+	if _, ok := doc.Ballot(&doc.Flights[0], "99"); ok {
+		t.Error("a stranger has a ballot")
+	}
 }

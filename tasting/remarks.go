@@ -92,7 +92,7 @@ func (r *remarker) beers() {
 		}
 	}
 	if !first.Packed.IsZero() {
-		if days := int(last.Packed.Sub(first.Packed.Time).Hours() / 24); days > ageApart {
+		if days := int(last.Packed.Sub(first.Packed.Time).Hours() / 24); days > ageApart && !r.tasting.controlled() {
 			r.add(Doubt, "beers", "keep the older one cold, or add a control: an old and a fresh bottle of the same recipe",
 				"%s is %d days older than %s: the question is recipe and age together", first.Letter, days, last.Letter)
 		}
@@ -104,9 +104,17 @@ func (r *remarker) beers() {
 	r.carbonation()
 }
 
+// controlled reports whether a beer is there to show what batch and age do.
+func (t *Tasting) controlled() bool {
+	return slices.ContainsFunc(t.Beers, func(b Beer) bool { return b.Control })
+}
+
 // batches reports whether the beers share a wort, or a recipe was brewed more
 // than once, so that batch and recipe aren't the same thing.
 func (t *Tasting) batches() bool {
+	if t.controlled() {
+		return true
+	}
 	splits, recipes := map[string]int{}, map[string]int{}
 	for _, b := range t.Beers {
 		if b.Split != "" {
