@@ -5,6 +5,7 @@ package chance
 import (
 	"context"
 	"io/fs"
+	"math"
 	"math/rand/v2"
 	"os"
 	"testing"
@@ -14,6 +15,7 @@ import (
 	"gyle/plan"
 	"gyle/recipe"
 	"gyle/stock"
+	"gyle/style"
 	"gyle/water"
 )
 
@@ -56,7 +58,8 @@ func covered(t *testing.T, version, house string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o, err := Simulate(context.Background(), p, nil, Options{Seed: 1})
+	s := example(t, "oat-brown-ale", style.Parse)
+	o, err := Simulate(context.Background(), p, s, Options{Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,13 +67,20 @@ func covered(t *testing.T, version, house string) {
 	held := make([]int, len(o.Figures))
 	half := make([]int, len(o.Figures))
 	r := rand.New(rand.NewPCG(20261125, 2))
-	w := (&run{plan: p, day: must(t)(p.Brewday())}).worker()
+	plain, err := prepare(p, s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, inside := plain.worker(), 0
 	for range truths {
 		w.reset()
 		for _, in := range o.Inputs {
 			in.set(w.truth, in.distribution.Quantile(1-r.Float64()))
 		}
 		w.brew()
+		if w.insideLimits() {
+			inside++
+		}
 		for k := range o.Figures {
 			x := w.output(k)
 			if o.Figures[k].Nearly.Has(x) {
@@ -80,6 +90,10 @@ func covered(t *testing.T, version, house string) {
 				half[k]++
 			}
 		}
+	}
+	// Four standard errors of the difference.
+	if share := float64(inside) / truths; math.Abs(share-o.Limits.Share) > 4*math.Sqrt2*o.Limits.Error {
+		t.Errorf("%s: %.3f of the truths are inside all limits, %.3f were foretold", house, share, o.Limits.Share)
 	}
 	for k, b := range o.Figures {
 		if share := float64(held[k]) / truths; share < 0.94 || share > 0.96 {
@@ -92,11 +106,18 @@ func covered(t *testing.T, version, house string) {
 	}
 }
 
-func must(t *testing.T) func(*plan.Brewday, error) *plan.Brewday {
-	return func(d *plan.Brewday, err error) *plan.Brewday {
-		if err != nil {
-			t.Fatal(err)
+// insideLimits reports whether the beer just brewed is inside every limit.
+func (w *worker) insideLimits() bool {
+	for k := range w.rules {
+		c := &w.rules[k]
+		inside := c.kept
+		if c.column >= 0 {
+			x := w.output(c.column)
+			inside = c.low <= x && x <= c.high
 		}
-		return d
+		if c.limit && !inside {
+			return false
+		}
 	}
+	return true
 }
