@@ -50,7 +50,7 @@ func paint(c Color) color.RGBA { return color.RGBA{c.R, c.G, c.B, 255} }
 // on the card.
 func (p *pixels) begin(left, top, right, bottom float64) bool {
 	box := image.Rect(int(math.Floor(left))-1, int(math.Floor(top))-1, int(math.Ceil(right))+1, int(math.Ceil(bottom))+1)
-	p.box = box.Intersect(p.image.Bounds().Inset(-int(font.Em)))
+	p.box = box.Intersect(p.image.Bounds())
 	if p.box.Empty() {
 		return false
 	}
