@@ -296,16 +296,29 @@ func (w *work) finish(ds []demand, yeasts []yeast, og float64, near *float64) (b
 		if near != nil && s.Has(*near) {
 			tries = append(tries, *near)
 		}
-		for _, fg := range tries {
-			e := ending{fg: fg, yeast: y, margin: w.gravityMargin(ds, og, fg)}
-			if near != nil {
-				e.off = math.Abs(fg - *near)
-			} else if a := y.attenuation; !math.IsInf(a.Low+a.High, 0) {
-				e.off = y.strange + math.Abs(attenuation(og, fg)-(a.Low+a.High)/2)/1000
-			}
-			if !ok || e.better(best, near != nil) {
-				best, ok = e, true
-			}
+		got, found := w.stop(ds, y, og, tries, near)
+		if !found { // none of the round numbers, where the range is hardly one
+			got, found = w.stop(ds, y, og, []float64{(s.Low + s.High) / 2}, near)
+		}
+		if found && (!ok || got.better(best, near != nil)) {
+			best, ok = got, true
+		}
+	}
+	return best, ok
+}
+
+// stop chooses among final gravities that one yeast may reach.
+func (w *work) stop(ds []demand, y yeast, og float64, tries []float64, near *float64) (best ending, ok bool) {
+	for _, fg := range tries {
+		e := ending{fg: fg, yeast: y, margin: w.gravityMargin(ds, og, fg)}
+		if near != nil {
+			e.off = math.Abs(fg - *near)
+		} else if a := y.attenuation; !math.IsInf(a.Low+a.High, 0) {
+			e.off = y.strange + math.Abs(attenuation(og, fg)-(a.Low+a.High)/2)/1000
+		}
+		const rounding = 1e-9
+		if e.margin > -rounding && (!ok || e.better(best, near != nil)) {
+			best, ok = e, true
 		}
 	}
 	return best, ok
