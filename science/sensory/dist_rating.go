@@ -179,8 +179,8 @@ func ratingRange(q float64, k int) float64 {
 }
 
 // ratingStudentRange returns the probability that the studentised range of k
-// means is at most q. The standard deviation s, known with df degrees of
-// freedom, is integrated over in ln s; infinite df are allowed.
+// means is at most q, the standard deviation known with df degrees of freedom,
+// which may be infinite.
 func ratingStudentRange(q float64, k int, df float64) float64 {
 	if math.IsInf(df, 1) {
 		return ratingRange(q, k)
@@ -188,6 +188,13 @@ func ratingStudentRange(q float64, k int, df float64) float64 {
 	if q <= 0 {
 		return 0
 	}
+	return min(1, ratingOverSD(df, func(s float64) float64 { return ratingRange(q*s, k) }))
+}
+
+// ratingOverSD returns the mean of f(s) over the sample standard deviation s of
+// a unit normal variable, known with df degrees of freedom. It is summed in
+// ln s by the trapezoidal rule.
+func ratingOverSD(df float64, f func(s float64) float64) float64 {
 	lg, _ := math.Lgamma(df / 2)
 	front := math.Ln2 + df/2*math.Log(df/2) - lg
 	width := 1 / math.Sqrt(2*df)
@@ -195,12 +202,11 @@ func ratingStudentRange(q float64, k int, df float64) float64 {
 	step := min(width/3, 0.1)
 	sum := 0.0
 	for u := low; u <= high; u += step {
-		weight := math.Exp(front + df*u - df/2*math.Exp(2*u))
-		if weight > 1e-18 {
-			sum += weight * ratingRange(q*math.Exp(u), k)
+		if weight := math.Exp(front + df*u - df/2*math.Exp(2*u)); weight > 1e-18 {
+			sum += weight * f(math.Exp(u))
 		}
 	}
-	return min(1, sum*step)
+	return sum * step
 }
 
 // ratingRangeQuantile returns the studentised range q that k equal means exceed

@@ -278,3 +278,18 @@ func TestSeveralQuestions(t *testing.T) {
 		ratingNear(t, "Benjamini and Hochberg", BenjaminiHochberg(p)[i], want, 5e-5)
 	}
 }
+
+func TestPairedPower(t *testing.T) {
+	// R 4.2.2: power.t.test(type = "paired").
+	ratingNear(t, "power of 20", PairedPower(20, 1, 1.8, 0.05), 0.655, 5e-4)
+	ratingNear(t, "difference that 12 find", PairedDetects(12, 1.8, 0.05, 0.8), 1.60, 0.005)
+	for sd, want := range map[float64]int{1.8: 28, 2.0: 34} {
+		if n, found := PairedPanel(1, sd, 0.05, 0.8); !found || n != want {
+			t.Errorf("SD %g needs %d assessors, want %d", sd, n, want)
+		}
+	}
+	if _, found := PairedPanel(0.01, 5, 0.05, 0.8); found {
+		t.Error("a thousand assessors find a hundredth")
+	}
+	ratingNear(t, "power without a difference", PairedPower(9, 0, 1, 0.05), 0.05, 1e-9)
+}

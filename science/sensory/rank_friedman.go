@@ -86,8 +86,9 @@ func friedmanCost(n, k int) float64 {
 //   - Tag: from memory
 func KendallF(f float64, n, k int) float64 {
 	w := f / (float64(n) * float64(k-1))
-	if w >= 1 {
-		return 0
+	if w >= 1-1e-12 { // all agree: one of k!ⁿ⁻¹
+		lg, _ := math.Lgamma(float64(k + 1))
+		return math.Exp(-float64(n-1) * lg)
 	}
 	df1 := float64(k-1) - 2/float64(n)
 	return ratingFTail(float64(n-1)*w/(1-w), df1, float64(n-1)*df1)

@@ -30,7 +30,7 @@ for (line in readLines(file("stdin"))) {
     aov = { m <- cells(v); d <- data.frame(y=c(m), a=factor(row(m)), b=factor(col(m))); f <- anova(lm(y~a+b, d)); c(f$F[2], f$P[2]) },
     holm = p.adjust(v, "holm"), bh = p.adjust(v, "BH"),
     t = 2*pt(-abs(v[1]), v[2]), f = pf(v[1], v[2], v[3], lower=FALSE), chi = pchisq(v[1], v[2], lower=FALSE),
-    qt = qt(1-v[1]/2, v[2]), range = ptukey(v[1], v[2], v[3]), qrange = qtukey(1-v[1], v[2], v[3]))
+    qt = qt(1-v[1]/2, v[2]), range = ptukey(v[1], v[2], v[3]), power = power.t.test(v[1], v[2], v[3], v[4], type="paired", strict=TRUE)$power, qrange = qtukey(1-v[1], v[2], v[3]))
   cat(sprintf("%.15g", out), "\n")
 }`
 
@@ -170,6 +170,7 @@ func rowCases(random *rand.Rand) (cases []oracleCase) {
 func distributionCases(random *rand.Rand) []oracleCase {
 	t, df, f := random.NormFloat64()*3, 1+math.Floor(random.Float64()*40), random.ExpFloat64()*3
 	df2, tail := 0.5+random.Float64()*60, 0.001+random.Float64()*0.3
+	n, difference := float64(3+random.IntN(30)), random.Float64()*2
 	k, q := 2+random.IntN(9), 0.3+random.Float64()*6
 	return []oracleCase{
 		ask("t", 1e-9, []float64{t, df}, ratingStudentTails(t, df)),
@@ -179,6 +180,7 @@ func distributionCases(random *rand.Rand) []oracleCase {
 		// With few degrees of freedom R's ptukey is off by up to 1e-6: scipy agrees with us.
 		ask("range", 3e-6, []float64{q, float64(k), df + 2}, ratingStudentRange(q, k, df+2)),
 		ask("range", 1e-7, []float64{q, float64(k), math.Inf(1)}, ratingRange(q, k)),
+		ask("power", 1e-7, []float64{n, difference, 1.5, tail}, PairedPower(int(n), difference, 1.5, tail)),
 		ask("qrange", 1e-4, []float64{tail, float64(k), df + 2}, StudentisedRange(tail, k, df+2)),
 	}
 }
