@@ -69,6 +69,35 @@ func TestImpossibleStyle(t *testing.T) {
 	}
 }
 
+// With nothing but pale and roasted malts on the shelf, it is exactly the four
+// rules that clash.
+func TestImpossibleFour(t *testing.T) {
+	w := Wish{Style: ruled(t,
+		`{figure: ibu, in: 20..30 IBU, severity: limit}`,
+		`{share: class roasted, in: ..2 %, severity: limit, why: no ash}`,
+		`{figure: color, in: 60 EBC.., severity: limit, why: black}`,
+		`{share: munich, in: ..40 %, severity: advice, why: not a bock}`,
+		`{share: class dehusked roasted, in: ..0 %, severity: limit, why: no tricks}`,
+		`{figure: og, in: ..1.040, severity: limit, why: a light beer}`,
+		`{figure: abv, in: 2.5..4.5 %, severity: limit}`,
+	), Hops: []Hop{{Hop: "challenger"}}}
+	for _, m := range []string{"pilsner-malt", "pale-ale", "munich", "chocolate", "black-malt", "dehusked-roasted-malt-dark"} {
+		w.Malts = append(w.Malts, Malt{Malt: m})
+	}
+	c := conflictOf(t, w)
+	var rules []int
+	for _, one := range c.Clashes {
+		rules = append(rules, one.Rule)
+	}
+	if !slices.Equal(rules, []int{1, 2, 4, 5}) {
+		t.Errorf("rules %v clash, want roast, colour, dehusked and gravity\n%v", rules, c)
+	}
+	checkConflict(t, w, c)
+	if len(c.Choices) != 3 { // no wort is strong enough to be black with so little roast
+		t.Errorf("%d ways out, want one for each but the gravity\n%v", len(c.Choices), c)
+	}
+}
+
 func subset(some, all []int) bool {
 	return !slices.ContainsFunc(some, func(x int) bool { return !slices.Contains(all, x) })
 }

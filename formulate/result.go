@@ -97,5 +97,8 @@ func (c *Conflict) Error() string {
 	for _, one := range c.Choices {
 		s += "\n- " + one.Says
 	}
+	if c.More {
+		s += "\nWhichever is taken, another conflict is left."
+	}
 	return s
 }

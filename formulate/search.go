@@ -155,6 +155,9 @@ func (w *work) middle(d draft) (draft, bool) {
 		return d, false
 	}
 	for i := range w.charges { // charges that bring little are left out
+		if hops[i] <= 0 {
+			continue
+		}
 		fewer, t, sum, ok := solve(func(m func(*sheet)) *sheet {
 			s := w.hopSheet(d.ds, d.og, m)
 			for k := range w.charges {
@@ -164,7 +167,7 @@ func (w *work) middle(d draft) (draft, bool) {
 			}
 			return s
 		})
-		if ok && hops[i] > 0 && t > t2-littleMargin && sum > sum2-littleMargin {
+		if ok && t > t2-littleMargin && sum > sum2-littleMargin {
 			hops, t2, sum2 = fewer, t, sum
 		}
 	}

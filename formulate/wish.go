@@ -8,6 +8,7 @@ import (
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
+	"gyle/water"
 )
 
 // Objective says what to care for among the recipes that fit.
@@ -73,6 +74,7 @@ type Wish struct {
 
 	House   *brewhouse.House // nil: [PaperHouse]
 	Stock   *stock.Stock     // the lots whose analyses are used; nil: typical values
+	Water   *water.Water     // the supply, for the plan; nil: the liquor is left as it is
 	Cooling string           // way of cooling of the house
 	Size    quantity.Volume  // 0: as the house usually brews
 

@@ -258,7 +258,8 @@ func (w *work) cases(ds []demand) [][]demand {
 		}
 		negations := w.negations(c)
 		if len(out)*(1+len(negations)) > most {
-			break // the rest is always kept, which is enough but may be too much
+			w.say("The style has so many conditions that some of its rules are kept whether they hold or not.")
+			break
 		}
 		var more [][]demand
 		for _, one := range out {
