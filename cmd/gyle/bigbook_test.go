@@ -19,6 +19,7 @@ import (
 
 	"gyle/brewhouse"
 	"gyle/examples"
+	"gyle/gyle"
 	"gyle/internal/store"
 	"gyle/internal/store/storetest"
 	"gyle/plan"
@@ -127,6 +128,8 @@ func bigText(random *rand.Rand, kind, slug string, revision int, links []store.R
 		return bigStock(random, number)
 	case water.Kind:
 		return bigWater(random, number)
+	case gyle.Kind:
+		return bigGyle(number)
 	}
 	return storetest.Words.Text(random, kind, slug, revision, links)
 }
@@ -243,6 +246,12 @@ func bigStock(random *rand.Rand, number int) string {
 func bigWater(random *rand.Rand, number int) string {
 	return bigExample("saltpan-lane", "name: Saltpan Lane supply", fmt.Sprintf("name: Supply %d", number),
 		"Ca: 64", fmt.Sprintf("Ca: %d", 60+random.IntN(8)), "Na: 21", fmt.Sprintf("Na: %d", 18+random.IntN(6)))
+}
+
+// bigGyle is a gyle with its plan; its log lies in the entries of the book.
+func bigGyle(number int) string {
+	head, _, _ := strings.Cut(bigExample("gyle-17", "name: Ferry Brown 3", "name: "+bigName(number%bigBeers), "number: 17", fmt.Sprintf("number: %d", number+1)), "\nlog:")
+	return head + "\n"
 }
 
 // The documents of the big book are sound, and each beer can be planned.

@@ -14,6 +14,7 @@ import (
 
 	"gyle/brewhouse"
 	"gyle/examples"
+	"gyle/gyle"
 	"gyle/internal/document"
 	"gyle/internal/store"
 	"gyle/internal/web"
@@ -36,6 +37,8 @@ func titleOf(read any) (title string, refs []store.Ref) {
 		return d.Name, nil
 	case *water.Water:
 		return d.Name, nil
+	case *gyle.Gyle:
+		return gyleTitle(d), gyleRefs(d)
 	}
 	panic(fmt.Sprintf("no title for a %T", read))
 }

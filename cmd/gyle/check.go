@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"gyle/brewhouse"
+	"gyle/gyle"
 	"gyle/judge"
 	"gyle/plan"
 	"gyle/quantity"
@@ -131,6 +132,8 @@ func (c *checkCommand) one(s *streams, found *checked) error {
 		c.hopAges(out, d)
 	case *water.Water:
 		return c.water(s, out, file, d)
+	case *gyle.Gyle:
+		out.note("ok", fmt.Sprintf("%s: gyle %q, %d entries", file, gyleTitle(d), len(d.Log)))
 	case *recipe.Recipe:
 		out.note("ok", fmt.Sprintf("%s: recipe %q", file, recipeTitle(d)))
 		for _, text := range unknownNames(d) {

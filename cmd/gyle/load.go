@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"gyle/brewhouse"
+	"gyle/gyle"
 	"gyle/internal/document"
 	"gyle/internal/store"
 	"gyle/quantity"
@@ -27,6 +28,7 @@ var kinds = map[string]func(file string, text []byte) (any, error){
 	brewhouse.Kind: func(f string, b []byte) (any, error) { return brewhouse.Parse(f, b) },
 	stock.Kind:     func(f string, b []byte) (any, error) { return stock.Parse(f, b) },
 	water.Kind:     func(f string, b []byte) (any, error) { return water.Parse(f, b) },
+	gyle.Kind:      func(f string, b []byte) (any, error) { return gyle.Parse(f, b) },
 }
 
 // loadAny reads a document of any kind and tells the name its faults carry.

@@ -14,6 +14,7 @@ import (
 
 	"gyle/brewhouse"
 	"gyle/examples"
+	"gyle/gyle"
 	"gyle/internal/document"
 	"gyle/recipe"
 	"gyle/stock"
@@ -82,6 +83,8 @@ func (b *testBook) Check(kind, text string) (title string, err error) {
 		return nameOf(stock.Parse("stock.yaml", []byte(text)))
 	case water.Kind:
 		return nameOf(water.Parse("water.yaml", []byte(text)))
+	case gyle.Kind:
+		return nameOf(gyle.Parse("gyle.yaml", []byte(text)))
 	}
 	return "", &RefusedError{"no such kind"}
 }
@@ -98,6 +101,8 @@ func nameOf(d any, err error) (string, error) {
 	case *stock.Stock:
 		return d.Name, nil
 	case *water.Water:
+		return d.Name, nil
+	case *gyle.Gyle:
 		return d.Name, nil
 	}
 	return "", &RefusedError{"no name"}
@@ -231,6 +236,11 @@ func (b *testBook) Events(_ context.Context, gyle string, after, limit int) ([]E
 func (b *testBook) AppendEvent(_ context.Context, gyle string, e Event) (Event, error) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
+	for _, before := range b.events[gyle] {
+		if e.Token != "" && before.Token == e.Token {
+			return before, nil
+		}
+	}
 	e.Seq = len(b.events[gyle]) + 1
 	b.events[gyle] = append(b.events[gyle], e)
 	return e, nil
