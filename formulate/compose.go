@@ -153,7 +153,7 @@ func (w *work) writeLiquor(r *recipe.Recipe, d *draft) {
 		if !known {
 			continue
 		}
-		value = roundIn(value, d.allowed(f.figure), decimals[f.figure])
+		value = roundIn(value, d.allowed(f.figure), decimals[f.figure]+w.precise)
 		w.writePlain(r, f.figure, value)
 	}
 }

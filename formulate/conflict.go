@@ -204,6 +204,9 @@ func (w *work) choice(d *demand, clash int, to float64, up bool) Choice {
 		decimals = 2
 	}
 	shown = outward(shown, decimals, up)
+	if digit := math.Pow(10, -float64(decimals)); math.Abs(shown-end) < digit/1000 { // it must give way
+		shown = outward(end+map[bool]float64{true: digit, false: -digit}[up], decimals, up)
+	}
 	c := Choice{Clash: clash, To: shown, Cost: math.Abs(shown-end) / math.Max(math.Abs(end-d.origin()), 1e-9)}
 	text := (quantity.Printer{}).Number(shown, decimals)
 	if d.unit != "" {

@@ -90,8 +90,9 @@ func (w *work) givable(c *Conflict) int {
 func (w *work) giveUp(ds []demand, c *Conflict, places []int, clash int) []demand {
 	at := places[clash]
 	out := append([]demand(nil), ds...)
+	again := slices.Contains(w.loosened, [2]int{out[at].Rule, out[at].Part})
 	for _, choice := range c.Choices {
-		if choice.Clash == clash && !math.IsNaN(choice.To) {
+		if choice.Clash == clash && !math.IsNaN(choice.To) && !again {
 			const more = 1.25 // a little more than must be, so that there is something to choose (a design choice)
 			to := choice.To / out[at].scale
 			if to > out[at].high {
@@ -152,20 +153,23 @@ func (w *work) settle(d *draft) (*draft, *plan.Plan, *recipe.Recipe, error) {
 }
 
 // composeInside writes a draft with round numbers or, where rounding an aim
-// breaks a rule that the draft keeps, with all their decimals.
+// breaks a rule that the draft keeps, with as many decimals as it takes.
 func (w *work) composeInside(d *draft) *recipe.Recipe {
-	w.precise = 0
-	r := w.compose(d)
-	j, err := judge.Recipe(w.wish.Style, r)
-	if err == nil && slices.ContainsFunc(j.Broken(), func(v judge.Verdict) bool {
-		return slices.ContainsFunc(d.asked, func(one demand) bool {
-			return one.Rule == v.Rule && one.Part == v.Part && !slices.Contains(w.loosened, [2]int{v.Rule, v.Part})
-		})
-	}) {
-		w.precise = 7
+	var r *recipe.Recipe
+	for _, w.precise = range []int{0, 1, 2, 4, 7} {
 		r = w.compose(d)
+		j, err := judge.Recipe(w.wish.Style, r)
+		if err != nil || !slices.ContainsFunc(j.Broken(), func(v judge.Verdict) bool { return w.asked(d, v) }) {
+			break
+		}
 	}
 	return r
+}
+
+// asked reports whether a draft keeps what a verdict is about.
+func (w *work) asked(d *draft, v judge.Verdict) bool {
+	return !slices.Contains(w.loosened, [2]int{v.Rule, v.Part}) &&
+		slices.ContainsFunc(d.asked, func(one demand) bool { return one.Rule == v.Rule && one.Part == v.Part })
 }
 
 // mostTries is how many drafts are tried in practical steps.

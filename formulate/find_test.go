@@ -15,7 +15,7 @@ import (
 )
 
 // example reads one of the example documents.
-func example[T any](t testing.TB, name string, parse func(string, []byte) (T, error)) T {
+func example[T any](t complainer, name string, parse func(string, []byte) (T, error)) T {
 	t.Helper()
 	b, err := os.ReadFile("../examples/" + name + ".yaml")
 	if err != nil {
@@ -24,7 +24,7 @@ func example[T any](t testing.TB, name string, parse func(string, []byte) (T, er
 	return parsed(t, name, string(b), parse)
 }
 
-func parsed[T any](t testing.TB, name, text string, parse func(string, []byte) (T, error)) T {
+func parsed[T any](t complainer, name, text string, parse func(string, []byte) (T, error)) T {
 	t.Helper()
 	doc, err := parse(name, []byte(text))
 	if err != nil {
@@ -33,11 +33,11 @@ func parsed[T any](t testing.TB, name, text string, parse func(string, []byte) (
 	return doc
 }
 
-func oatBrown(t testing.TB) *style.Style     { return example(t, "oat-brown-ale", style.Parse) }
-func ferryBrown(t testing.TB) *recipe.Recipe { return example(t, "ferry-brown-3", recipe.Parse) }
+func oatBrown(t complainer) *style.Style     { return example(t, "oat-brown-ale", style.Parse) }
+func ferryBrown(t complainer) *recipe.Recipe { return example(t, "ferry-brown-3", recipe.Parse) }
 
 // clubWish is the Circle's wish: the oat brown from what one of its sheds holds.
-func clubWish(t testing.TB, house string) Wish {
+func clubWish(t complainer, house string) Wish {
 	s := example(t, house+"-shed", stock.Parse)
 	w := Wish{Name: "Oat brown", Style: oatBrown(t), StyleID: "oat-brown-ale", Stock: s, House: example(t, house, brewhouse.Parse)}
 	w.Malts, w.Hops = FromStock(s)

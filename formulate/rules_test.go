@@ -152,6 +152,36 @@ func TestAnyRules(t *testing.T) {
 	}
 }
 
+// The same on a house, from its shed, with whole fives of grams, near to a recipe
+// too: what is meant keeps every rule that isn't given up.
+func TestAnyRulesOnAHouse(t *testing.T) {
+	count := 0
+	rapid.Check(t, func(t *rapid.T) {
+		if count++; count > 15 && os.Getenv("GYLE_SOAK") == "" {
+			return
+		}
+		w := clubWish(t, "garage")
+		w.Style, w.StyleID = anyStyle(t), ""
+		if w.Objective = rapid.SampledFrom([]Objective{Middle, Near, Fewest}).Draw(t, "objective"); w.Objective == Near {
+			w.Start = ferryBrown(t)
+		}
+		r, err := Find(context.Background(), w)
+		var c *Conflict
+		switch {
+		case errors.As(err, &c):
+			checkConflict(t, w, c)
+		case err != nil:
+			t.Fatalf("%v\n%s", err, textOf(w.Style))
+		default:
+			for _, v := range r.Judgement.Broken() {
+				if v.Severity == style.Limit || len(r.GivenUp) == 0 {
+					t.Fatalf("%s\n%s\n%s", v.Line(), r.Text, textOf(w.Style))
+				}
+			}
+		}
+	})
+}
+
 func textOf(s *style.Style) string {
 	b, err := s.Text()
 	if err != nil {
