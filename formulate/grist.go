@@ -189,6 +189,9 @@ func (s *sheet) color(d *demand, og span) {
 // gristStock keeps the mass of a malt within what there is. With a lower limit
 // of colour it also keeps the two together over a range of gravities.
 func (s *sheet) gristStock(d *demand, ds []demand, og span) {
+	if math.IsInf(d.high, 0) {
+		return
+	}
 	volume := float64(s.w.knockOut)
 	c := extractOf(og.Low)
 	s.AddRow(lp.Row{Name: d.Phrase, Low: math.Inf(-1), High: 0, Terms: s.terms(func(i int) float64 {

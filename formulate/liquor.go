@@ -120,6 +120,11 @@ func (s *sheet) plain(d *demand, known []bool) {
 		s.between(d, []lp.Term{{Column: i, Factor: 1}}, d.low, d.high, s.w.width(d))
 		return
 	}
+	low, high := d.low, d.high
+	if high-low > 1e-3 { // what follows from two numbers is kept off its ends by more than they are rounded
+		const inset = 1e-6
+		low, high = low+inset*math.Max(math.Abs(finite(low)), 1), high-inset*math.Max(math.Abs(finite(high)), 1)
+	}
 	switch d.figure {
 	case quantity.SulfateToChloride:
 		so4, cl := placeOf(quantity.Sulfate), placeOf(quantity.Chloride)
@@ -129,11 +134,11 @@ func (s *sheet) plain(d *demand, known []bool) {
 			return []lp.Term{{Column: so4, Factor: 1}, {Column: cl, Factor: -end}}
 		}
 		width := s.w.width(d) * usualChloride
-		if !math.IsInf(d.low, 0) {
-			s.between(d, ratio(d.low), 0, math.Inf(1), width)
+		if !math.IsInf(low, 0) {
+			s.between(d, ratio(low), 0, math.Inf(1), width)
 		}
-		if !math.IsInf(d.high, 0) {
-			s.between(d, ratio(d.high), math.Inf(-1), 0, width)
+		if !math.IsInf(high, 0) {
+			s.between(d, ratio(high), math.Inf(-1), 0, width)
 		}
 	case quantity.ResidualAlkalinity:
 		var sum []lp.Term
@@ -145,7 +150,7 @@ func (s *sheet) plain(d *demand, known []bool) {
 			perUnit := float64(chem.ResidualAlkalinity(one))
 			sum = append(sum, lp.Term{Column: i, Factor: perUnit})
 		}
-		s.between(d, sum, d.low, d.high, s.w.width(d))
+		s.between(d, sum, low, high, s.w.width(d))
 	}
 }
 
