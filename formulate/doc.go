@@ -19,8 +19,8 @@
 //
 // The beer falls apart into pieces that touch in few places: the gravities, the
 // grist, the hops, the liquor. Given the range of original gravity that the
-// gravities leave, the rules of the grist are linear in shares and in litres per
-// kilogram; given a range of bitterness, those of the hops are linear in doses.
+// gravities leave, the rules of the grist are linear in shares;
+// given a range of bitterness, those of the hops are linear in doses.
 // Each piece is solved by internal/lp, and the places where they touch
 // (colour, alcohol, bitterness to gravity) are monotone, so nothing is lost
 // by taking them apart.
