@@ -319,8 +319,14 @@ func (w *work) frameOf(ds []demand) (f frame, ok bool) {
 	if f.og, f.yeasts, ok = w.gravities(ds); !ok {
 		return f, false
 	}
+	wide := f.og
 	if ok = w.narrowByBitterness(ds, &f); !ok {
 		return f, false
+	}
+	if f.og != wide { // what one yeast left may be what was cut off
+		if f.og, f.yeasts, ok = w.narrow(ds, f.yeasts, f.og); !ok {
+			return f, false
+		}
 	}
 	if _, ok = w.solve(w.gristSheet(ds, f.og, nil)); !ok {
 		return f, false
