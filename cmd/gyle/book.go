@@ -216,6 +216,8 @@ func forWeb(err error) error {
 		return &web.RefusedError{Reason: invalid.Error()}
 	case errors.Is(err, store.ErrBusy):
 		return &web.RefusedError{Reason: "Another program is writing to the book. Nothing was saved; try again."}
+	case errors.Is(err, store.ErrTokenReused):
+		return &web.RefusedError{Reason: "Another entry of the log has that id already. Nothing was added."}
 	case errors.Is(err, store.ErrDeleted):
 		return &web.RefusedError{Reason: "It was taken out of the book. Bring it back first."}
 	}

@@ -38,6 +38,7 @@ type Server struct {
 	pages    pages
 	parsed   *cache[parsedKey, any]
 	figured  *cache[figuredKey, *figuredRecipe]
+	gyles    gyleShelf
 	devices  *devices
 	handler  http.Handler
 	log      *slog.Logger

@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: MIT
+
+package web
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/json"
+	"fmt"
+	"sync"
+	"time"
+
+	"gyle/gyle"
+	"gyle/quantity"
+)
+
+// The log of a gyle lies in two places: what its document was written with, and
+// the entries that were appended since. An entry is appended whole, under its
+// own ID, in one transaction; sent again, it adds nothing. So two devices never
+// overwrite one another, and a device that lost the answer may send again.
+
+// entryBody is the body of an event: the text of the entry.
+type entryBody struct {
+	Entry string `json:"entry"`
+}
+
+// eventsAtOnce is how many events are read in one step.
+const eventsAtOnce = 1000
+
+// ReadGyle reads a gyle with its whole log: that of its document and what was
+// appended since. The document it was read from comes with it.
+func ReadGyle(ctx context.Context, b Book, slug string) (*gyle.Gyle, Document, error) {
+	d, err := b.Get(ctx, gyle.Kind, slug)
+	if err != nil {
+		return nil, d, err
+	}
+	g, err := gyle.Parse(slug+".yaml", []byte(d.Text))
+	if err != nil {
+		return nil, d, err
+	}
+	o := openGyle{gyle: g, written: len(g.Log)}
+	return o.gyle, d, o.catchUp(ctx, b, slug)
+}
+
+// openGyle is a gyle as far as it was read.
+type openGyle struct {
+	text    string
+	gyle    *gyle.Gyle
+	seq     int // of the last event that was read
+	written int // entries in the document
+}
+
+// catchUp reads the events since the last time. The gyle that was handed out
+// before stays as it was.
+func (o *openGyle) catchUp(ctx context.Context, b Book, slug string) error {
+	for {
+		events, err := b.Events(ctx, slug, o.seq, eventsAtOnce)
+		if err != nil || len(events) == 0 {
+			return err
+		}
+		entries := make([]gyle.Entry, 0, len(events))
+		for _, e := range events {
+			o.seq = e.Seq
+			if entry, ok := entryOf(e); ok {
+				entries = append(entries, entry)
+			}
+		}
+		next := *o.gyle
+		next.Log = append(o.gyle.Log[:len(o.gyle.Log):len(o.gyle.Log)], entries...)
+		o.gyle = &next
+		if len(events) < eventsAtOnce {
+			return nil
+		}
+	}
+}
+
+// entryOf reads the entry of an event. Events that another program wrote, and
+// that are no entries, count for nothing.
+func entryOf(e Event) (gyle.Entry, bool) {
+	var body entryBody
+	if err := json.Unmarshal(e.Body, &body); err != nil || body.Entry == "" {
+		return gyle.Entry{}, false
+	}
+	entry, err := gyle.ParseEntry([]byte(body.Entry))
+	if err != nil {
+		return gyle.Entry{}, false
+	}
+	if ahead := entry.Time.Sub(e.At); ahead >= time.Second || ahead <= -time.Second {
+		entry.Clock = quantity.Duration(ahead.Minutes())
+	}
+	return entry, true
+}
+
+// AppendEntries appends entries to the log of a gyle, each once. The error of
+// the device's clock may stand in an entry's Clock. What the document holds
+// already isn't appended again.
+func AppendEntries(ctx context.Context, b Book, slug string, entries ...gyle.Entry) error {
+	g, _, err := ReadGyle(ctx, b, slug)
+	if err != nil {
+		return err
+	}
+	known := map[gyle.ID]bool{}
+	for _, e := range g.Log {
+		known[e.ID] = true
+	}
+	for _, e := range entries {
+		if known[e.ID] {
+			continue
+		}
+		if err := appendEntry(ctx, b, slug, e); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func appendEntry(ctx context.Context, b Book, slug string, e gyle.Entry) error {
+	text, err := e.Text()
+	if err != nil {
+		return err
+	}
+	body, err := json.Marshal(entryBody{string(text)})
+	if err != nil {
+		return err
+	}
+	_, err = b.AppendEvent(ctx, slug, Event{At: e.When().Time, Kind: e.Sort(), Author: e.Who, Token: string(e.ID), Body: body})
+	if err != nil {
+		return fmt.Errorf("log entry %s: %w", e.ID, err)
+	}
+	return nil
+}
+
+// NewEntryID draws the ID of an entry.
+func NewEntryID(at time.Time) gyle.ID {
+	var random [10]byte
+	rand.Read(random[:]) // never fails
+	return gyle.NewID(at, random)
+}
+
+// gyleShelf keeps the gyles that are open, so that a page reads only what is
+// new.
+type gyleShelf struct {
+	mu   sync.Mutex
+	open map[string]*openGyle
+}
+
+// mostOpen is how many gyles are kept open; few are brewed at once.
+const mostOpen = 64
+
+// gyle reads a gyle with its whole log. Nobody changes it.
+func (s *Server) gyle(ctx context.Context, slug string) (*gyle.Gyle, Document, error) {
+	d, err := s.book.Get(ctx, gyle.Kind, slug)
+	if err != nil {
+		return nil, d, err
+	}
+	s.gyles.mu.Lock()
+	defer s.gyles.mu.Unlock()
+	o := s.gyles.open[slug]
+	if o == nil || o.text != d.Text {
+		g, err := gyle.Parse(slug+".yaml", []byte(d.Text))
+		if err != nil {
+			return nil, d, err
+		}
+		o = &openGyle{text: d.Text, gyle: g, written: len(g.Log)}
+		if s.gyles.open == nil || len(s.gyles.open) >= mostOpen {
+			s.gyles.open = map[string]*openGyle{}
+		}
+		s.gyles.open[slug] = o
+	}
+	err = o.catchUp(ctx, s.book, slug)
+	return o.gyle, d, err
+}
