@@ -14,7 +14,8 @@ type Words struct {
 	SheetHead, Figures, Figure, Expected, Aim, Grist, Liquor, Mash, Kettle, Hops, Cellar    string
 	Mass, Alpha, Bitterness, Kept, NotKept, Mind, Verdicts, Glass, GlassSays                string
 	VersionsHead, Version, Change, Expect, DocumentHead, DocumentSays, MadeWith, FaultsHead string
-	HouseHead, HouseSays, TakeRecipe, Safety, Weights, DocumentsOf                          string
+	HouseHead, HouseSays, TakeRecipe, Safety                                                string
+	Find, NothingFound, BeersHead, StylesHead, SiteMadeWith                                 string
 }
 
 // English is the language in which everything is complete.
@@ -34,8 +35,8 @@ var English = Words{
 	VersionsHead: "How it came to be", Version: "Version", Change: "What changed", Expect: "What was expected",
 	DocumentHead: "For your own gyle", DocumentSays: "The recipe as its document: save it as a file and open it with gyle.", MadeWith: "Made with gyle. This page keeps what you type in this browser only; it sends nothing anywhere.", FaultsHead: "Can't be read yet",
 	HouseHead: "Your brewery as a document", HouseSays: "What you said above, for gyle: the same house gives the same numbers there.", TakeRecipe: "The recipe",
-	Safety:  "Hot liquor, steam, acids, gas and mains electricity can hurt: keep to the local code, and leave work on gas and electricity to those who are licensed for it. Alcohol is for adults; who drives doesn't drink.",
-	Weights: "What to weigh and when", DocumentsOf: "Documents",
+	Safety: "Hot liquor, steam, acids, gas and mains electricity can hurt: keep to the local code, and leave work on gas and electricity to those who are licensed for it. Alcohol is for adults; who drives doesn't drink.",
+	Find:   "Find a beer, a style, a malt or a hop", NothingFound: "Nothing holds all these words.", BeersHead: "Beers", StylesHead: "Styles", SiteMadeWith: "Made with gyle. These pages follow nobody.",
 }
 
 // German is complete as well. The lines that the engine computes stay English.
@@ -55,8 +56,8 @@ var German = Words{
 	VersionsHead: "Wie es entstand", Version: "Fassung", Change: "Was sich änderte", Expect: "Was erwartet wurde",
 	DocumentHead: "Für das eigene gyle", DocumentSays: "Das Rezept als Dokument: als Datei speichern und mit gyle öffnen.", MadeWith: "Mit gyle gemacht. Diese Seite merkt sich Eingaben nur in diesem Browser; sie sendet nichts.", FaultsHead: "Noch nicht lesbar",
 	HouseHead: "Ihre Anlage als Dokument", HouseSays: "Was oben steht, für gyle: dieselbe Anlage gibt dort dieselben Zahlen.", TakeRecipe: "Das Rezept",
-	Safety:  "Heißes Wasser, Dampf, Säuren, Gas und Netzstrom können verletzen: örtliche Vorschriften einhalten, Arbeiten an Gas und Strom den dafür Zugelassenen überlassen. Alkohol ist für Erwachsene; wer fährt, trinkt nicht.",
-	Weights: "Was wann abzuwiegen ist", DocumentsOf: "Dokumente",
+	Safety: "Heißes Wasser, Dampf, Säuren, Gas und Netzstrom können verletzen: örtliche Vorschriften einhalten, Arbeiten an Gas und Strom den dafür Zugelassenen überlassen. Alkohol ist für Erwachsene; wer fährt, trinkt nicht.",
+	Find:   "Bier, Stil, Malz oder Hopfen finden", NothingFound: "Nichts hat alle diese Wörter.", BeersHead: "Biere", StylesHead: "Stile", SiteMadeWith: "Mit gyle gemacht. Diese Seiten verfolgen niemanden.",
 }
 
 // Languages are the languages of pages, by their code.
