@@ -1,0 +1,247 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"gyle/publish"
+	"gyle/recipe"
+)
+
+// publishCommand hands recipes on.
+type publishCommand struct {
+	Recipes []string `arg:"" name:"recipe" help:"Recipes: files, or names in the book."`
+	House   string   `required:"" short:"H" placeholder:"HOUSE" help:"Brewhouse of the author, whose numbers are shown."`
+	Stock   string   `short:"s" placeholder:"STOCK" help:"Stock of the author."`
+	Water   string   `short:"w" placeholder:"WATER" help:"Water of the author."`
+	Style   string   `placeholder:"STYLE" help:"Style; without it the one beside the recipe, or in the book."`
+
+	Page     string `placeholder:"FILE" help:"Write a page that brews on the reader's own kit."`
+	Text     string `placeholder:"FILE" help:"Write the recipe as plain text; - prints it."`
+	Markdown string `placeholder:"FILE" help:"Write the recipe as Markdown; - prints it."`
+	Label    string `placeholder:"FILE" help:"Write what may stand on a bottle; - prints it."`
+	Bottle   string `placeholder:"VOLUME" help:"What one bottle holds, for the label."`
+	Dated    string `placeholder:"TEXT" help:"Date for the label, as it is to be printed."`
+
+	Site     string `placeholder:"DIR" help:"Write a static site of all these recipes and their styles."`
+	Title    string `placeholder:"TEXT" help:"Title of the site."`
+	By       string `placeholder:"NAME" help:"Who publishes the site."`
+	Address  string `placeholder:"URL" help:"Where the site will stand; it gets a feed then."`
+	Language string `enum:"en,de" default:"en" help:"Language of pages: en or de."`
+	shelving
+	printing
+}
+
+// Help is shown by "gyle publish --help".
+func (publishCommand) Help() string {
+	return `Examples:
+
+  gyle publish ferry-brown-4.yaml --house garage.yaml --stock garage-shed.yaml --water saltpan-lane.yaml --page ferry-brown.html
+  gyle publish ferry-brown-3 ferry-brown-4 --house garage --book my.gylebook --site public --title "Saltpan Lane"
+
+The page is one file: it works from a disk, a letter or any web server, without a network, and sends nothing anywhere. A
+site that is published again changes only what changed.`
+}
+
+// Run publishes.
+func (c *publishCommand) Run(s *streams) (err error) {
+	l := c.library()
+	defer closing(l, &err)
+	if c.Page == "" && c.Text == "" && c.Markdown == "" && c.Label == "" && c.Site == "" {
+		return usage("publish: say what to write: --page, --text, --markdown, --label or --site")
+	}
+	if len(c.Recipes) > 1 && (c.Page != "" || c.Text != "" || c.Markdown != "" || c.Label != "") {
+		return usage("publish: one recipe at a time, except for --site")
+	}
+	beers, err := c.beers(l)
+	if err != nil {
+		return err
+	}
+	for _, write := range []struct {
+		target string
+		make   func(publish.Bundle) ([]byte, error)
+	}{
+		{c.Page, c.page}, {c.Text, asBytes(publish.Text)}, {c.Markdown, asBytes(publish.Markdown)}, {c.Label, c.label},
+	} {
+		if write.target == "" {
+			continue
+		}
+		content, err := write.make(beers[0].Bundle)
+		if err != nil {
+			return err
+		}
+		if err := s.put(write.target, content); err != nil {
+			return err
+		}
+	}
+	if c.Site != "" {
+		return c.site(s, beers)
+	}
+	return nil
+}
+
+// asBytes makes bytes of what writes a text.
+func asBytes(write func(publish.Bundle) (string, error)) func(publish.Bundle) ([]byte, error) {
+	return func(b publish.Bundle) ([]byte, error) {
+		t, err := write(b)
+		return []byte(t), err
+	}
+}
+
+func (c *publishCommand) page(b publish.Bundle) ([]byte, error) {
+	engine, err := publish.EmbeddedEngine()
+	if err != nil {
+		return nil, err
+	}
+	return publish.Page(b, engine)
+}
+
+func (c *publishCommand) label(b publish.Bundle) ([]byte, error) {
+	p, err := makePlan(b.Input)
+	if err != nil {
+		return nil, err
+	}
+	return []byte(publish.LabelFor(p, 0, c.Bottle, c.Dated, c.printer()).Text()), nil
+}
+
+// put writes a file whole, or prints it where the name is -.
+func (s *streams) put(name string, content []byte) error {
+	if name == "-" {
+		_, err := s.out.Write(content)
+		return err
+	}
+	part := name + ".part"
+	if err := os.WriteFile(part, content, 0o644); err != nil {
+		return plainly(name, err)
+	}
+	if err := os.Rename(part, name); err != nil {
+		return plainly(name, err)
+	}
+	fmt.Fprintf(s.out, "%s is written, %d kB\n", name, (len(content)+999)/1000)
+	return nil
+}
+
+// beers reads the recipes with all that they are published with.
+func (c *publishCommand) beers(l *library) ([]publish.SiteBeer, error) {
+	var list []publish.SiteBeer
+	for _, name := range c.Recipes {
+		input := planCommand{Recipe: name, House: c.House, Stock: c.Stock, Water: c.Water}
+		in, err := input.input(l)
+		if err != nil {
+			return nil, err
+		}
+		if _, err := makePlan(in); err != nil {
+			return nil, err
+		}
+		b := publish.SiteBeer{Slug: stem(name), Updated: changed(name), Bundle: publish.Bundle{Input: in, Lang: c.Language, Printer: c.printer()}}
+		if b.Bundle.Style, err = styleOf(l, c.Style, name, in.Recipe.Style); err != nil {
+			return nil, err
+		}
+		if b.Bundle.Versions, err = versionsOf(l, name, in.Recipe); err != nil {
+			return nil, err
+		}
+		list = append(list, b)
+	}
+	return list, nil
+}
+
+// changed tells when a file was last changed; a document of a book is dated by
+// the day it is published.
+func changed(name string) time.Time {
+	if info, err := os.Stat(name); err == nil {
+		return info.ModTime().UTC().Truncate(time.Second)
+	}
+	return time.Now().UTC().Truncate(24 * time.Hour)
+}
+
+// site writes a static site of the recipes and their styles.
+func (c *publishCommand) site(s *streams, beers []publish.SiteBeer) error {
+	engine, err := publish.EmbeddedEngine()
+	if err != nil {
+		return err
+	}
+	site := publish.Site{Title: c.Title, By: c.By, URL: c.Address, Lang: c.Language, Beers: beers}
+	if site.Title == "" {
+		site.Title = "Recipes"
+	}
+	for _, b := range beers {
+		slug := b.Input.Recipe.Style
+		if b.Style == nil || slices.ContainsFunc(site.Styles, func(st publish.SiteStyle) bool { return st.Slug == slug }) {
+			continue
+		}
+		site.Styles = append(site.Styles, publish.SiteStyle{Slug: slug, Updated: b.Updated, Style: b.Style})
+	}
+	files, err := site.Files(engine)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(c.Site, 0o755); err != nil {
+		return plainly(c.Site, err)
+	}
+	w, err := publish.Write(c.Site, files)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "%s: %d new, %d changed, %d removed, %d as they were\n", c.Site, w.New, w.Changed, w.Removed, w.Same)
+	return nil
+}
+
+// versionsOf returns a recipe and its ancestors, oldest first, as far as they
+// stand beside it or in the book.
+func versionsOf(l *library, name string, r *recipe.Recipe) ([]*recipe.Recipe, error) {
+	others, err := sameBeer(l, name, r.Name)
+	if err != nil {
+		return nil, err
+	}
+	list := []*recipe.Recipe{r}
+	for parent := r.Parent; parent > 0; {
+		i := slices.IndexFunc(others, func(o *recipe.Recipe) bool { return o.Version == parent })
+		if i < 0 {
+			break
+		}
+		list = append(list, others[i])
+		if parent <= others[i].Parent {
+			break // no version is its own ancestor
+		}
+		parent = others[i].Parent
+	}
+	slices.Reverse(list)
+	return list, nil
+}
+
+// sameBeer returns the readable recipes of the same name.
+func sameBeer(l *library, name, beer string) (list []*recipe.Recipe, err error) {
+	add := func(file string, text []byte) {
+		if r, err := recipe.Parse(file, text); err == nil && r.Name == beer {
+			list = append(list, r)
+		}
+	}
+	if isFile(name) {
+		files, err := filepath.Glob(filepath.Join(filepath.Dir(name), "*.yaml"))
+		if err != nil {
+			return nil, err
+		}
+		for _, file := range files {
+			if text, err := os.ReadFile(file); err == nil && strings.Contains(string(text), "recipe/") {
+				add(file, text)
+			}
+		}
+		return list, nil
+	}
+	const most = 1000 // versions of one beer
+	items, err := l.book.Titled(context.Background(), recipe.Kind, beer, most)
+	if err != nil {
+		return nil, err
+	}
+	for _, item := range items {
+		add(item.Slug, []byte(item.Text))
+	}
+	return list, nil
+}
