@@ -3,7 +3,7 @@
 GO ?= go
 FUZZTIME ?= 60s
 
-.PHONY: help build run test check bench soak fuzz race generate
+.PHONY: help build run test check bench soak fuzz race generate engine
 
 help:
 	@echo 'make run       open the demonstration book in a browser (prints the address)'
@@ -14,19 +14,23 @@ help:
 	@echo 'make bench     all benchmarks, every page under load, and a summary'
 	@echo 'make fuzz      every fuzz target for $(FUZZTIME)'
 	@echo 'make soak      200 rounds of kill -9 against a book, then the tests again and again'
+	@echo 'make engine    build what published pages compute with (build, run and test do that themselves)'
 	@echo 'make generate  write docs/formulas.md and science/catalogue.go anew'
 
-build:
+build: engine
 	CGO_ENABLED=0 $(GO) build -trimpath -ldflags='-s -w' -o bin/gyle ./cmd/gyle
 
-run:
+run: engine
 	$(GO) run ./cmd/gyle serve --demo
+
+engine:
+	@$(GO) run ./internal/engine/make publish/engine
 
 test:
 	@scripts/browser
 	@$(MAKE) --no-print-directory check
 
-check:
+check: engine
 	@scripts/check
 
 generate:
