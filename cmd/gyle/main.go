@@ -46,17 +46,19 @@ type streams struct {
 
 // commandLine is the whole of it; each field is a command.
 type commandLine struct {
-	Check   checkCommand     `cmd:"" help:"Read documents, say what is wrong with them, and hold a recipe against its style."`
-	Plan    planCommand      `cmd:"" help:"Work out kilos, litres, grams and minutes for a recipe on a house."`
-	Compare compareCommand   `cmd:"" help:"Set one recipe on two houses, or two recipes on one house, side by side."`
-	Why     whyCommand       `cmd:"" help:"Say how a figure comes about: formula, inputs, source, validity."`
-	Publish publishCommand   `cmd:"" help:"Write a recipe as a page that brews on the reader's kit, as text, as a label, or as a site."`
-	Example exampleCommand   `cmd:"" help:"Write the example documents into a folder: a recipe, two houses, a style."`
-	Export  exportCommand    `cmd:"" help:"Write a gyle book as plain text."`
-	Import  importCommand    `cmd:"" help:"Read a folder of documents into a gyle book, all of it or nothing."`
-	Backup  backupCommand    `cmd:"" help:"Copy a gyle book, also while its pages are open."`
-	Version kong.VersionFlag `help:"Print the version."`
-	Serve   serveCommand     `cmd:"" help:"Open the gyle book in the browser."`
+	Check       checkCommand       `cmd:"" help:"Read documents, say what is wrong with them, and hold a recipe against its style."`
+	Plan        planCommand        `cmd:"" help:"Work out kilos, litres, grams and minutes for a recipe on a house."`
+	Compare     compareCommand     `cmd:"" help:"Set one recipe on two houses, or two recipes on one house, side by side."`
+	Why         whyCommand         `cmd:"" help:"Say how a figure comes about: formula, inputs, source, validity."`
+	Log         logCommand         `cmd:"" help:"Print the log of a gyle, or add what was read or done."`
+	Reconstruct reconstructCommand `cmd:"" help:"Work out from the log what was really brewed."`
+	Publish     publishCommand     `cmd:"" help:"Write a recipe as a page that brews on the reader's kit, as text, as a label, or as a site."`
+	Example     exampleCommand     `cmd:"" help:"Write the example documents into a folder: a recipe, two houses, a style."`
+	Export      exportCommand      `cmd:"" help:"Write a gyle book as plain text."`
+	Import      importCommand      `cmd:"" help:"Read a folder of documents into a gyle book, all of it or nothing."`
+	Backup      backupCommand      `cmd:"" help:"Copy a gyle book, also while its pages are open."`
+	Version     kong.VersionFlag   `help:"Print the version."`
+	Serve       serveCommand       `cmd:"" help:"Open the gyle book in the browser."`
 }
 
 const description = `Develop, prove and teach beer recipes: the style as rules, the recipe as intent, the plan for any brewhouse.
