@@ -23,6 +23,7 @@ func (s *Server) routes() http.Handler {
 	page("GET /plan.json", s.planJSON)
 	page("GET /plan/head.css", s.planHead)
 	page("GET /plan/why/{name}", s.planWhy)
+	s.publishRoutes(page)
 	page("GET /compare", s.comparePage)
 	page("GET /compare.json", s.compareJSONPage)
 

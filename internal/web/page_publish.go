@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+
+package web
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+
+	"gyle/publish"
+	"gyle/recipe"
+)
+
+// publishRoutes are the addresses under which a plan is handed on, as files
+// to be saved.
+func (s *Server) publishRoutes(page func(pattern string, h handle)) {
+	page("GET /plan/page.html", s.handOn("html", "text/html; charset=utf-8", func(b publish.Bundle, _ planned) ([]byte, error) {
+		engine, err := publish.EmbeddedEngine()
+		if err != nil {
+			return nil, err
+		}
+		return publish.Page(b, engine)
+	}))
+	page("GET /plan/recipe.txt", s.handOn("txt", "text/plain; charset=utf-8", func(b publish.Bundle, _ planned) ([]byte, error) {
+		text, err := publish.Text(b)
+		return []byte(text), err
+	}))
+	page("GET /plan/recipe.md", s.handOn("md", "text/markdown; charset=utf-8", func(b publish.Bundle, _ planned) ([]byte, error) {
+		text, err := publish.Markdown(b)
+		return []byte(text), err
+	}))
+	page("GET /plan/label.txt", s.handOn("label.txt", "text/plain; charset=utf-8", func(b publish.Bundle, p planned) ([]byte, error) {
+		return []byte(publish.LabelFor(p.plan, 0, "", "", b.Printer).Text()), nil
+	}))
+}
+
+// handOn answers with a file that is made of a plan. What can't be planned
+// leads back to the plan sheet, which says why.
+func (s *Server) handOn(extension, media string, write func(publish.Bundle, planned) ([]byte, error)) handle {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		q := readPlanQuery(r.URL.Query())
+		p, err := s.readPlan(r.Context(), q)
+		var faults fieldFaults
+		if err == nil {
+			err = missingDocuments(p)
+		}
+		if err == nil {
+			err = p.make()
+		}
+		if errors.As(err, &faults) || isRefusal(err) {
+			return seeOther(w, r, q.Path())
+		}
+		if err != nil {
+			return err
+		}
+		pr := handOf(r).printer()
+		bundle := publish.Bundle{Input: p.in, Style: p.style, Printer: pr}
+		if bundle.Versions, err = s.ancestors(r, p.in.Recipe); err != nil {
+			return err
+		}
+		content, err := write(bundle, p)
+		if err != nil {
+			return err
+		}
+		h := w.Header()
+		h.Set("Content-Type", media)
+		h.Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", q.Recipe+"."+extension))
+		h.Set("Cache-Control", "no-store")
+		_, err = w.Write(content)
+		return err
+	}
+}
+
+// ancestors returns a recipe and the versions it comes from, oldest first.
+func (s *Server) ancestors(r *http.Request, of *recipe.Recipe) (list []*recipe.Recipe, err error) {
+	all, err := s.versions(r.Context(), of.Name)
+	if err != nil {
+		return nil, err
+	}
+	list = []*recipe.Recipe{of}
+	for i := len(all) - 1; i >= 0; i-- {
+		if v := all[i].Recipe; v.Version == list[0].Parent && v.Version < list[0].Version {
+			list = append([]*recipe.Recipe{v}, list...)
+		}
+	}
+	return list, nil
+}

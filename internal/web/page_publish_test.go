@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+
+package web
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+)
+
+// A plan is handed on as files; what can't be planned leads back to the sheet.
+func TestHandOn(t *testing.T) {
+	c := near(t, newTestServer(t, Options{Book: fullBook(t)}))
+	const query = "?recipe=ferry-brown-4&house=garage&stock=garage-shed"
+	for path, want := range map[string]string{
+		"/plan/recipe.txt": "Ferry Brown 4 on Garage, 20.0 L", "/plan/recipe.md": "# Ferry Brown 4", "/plan/label.txt": "contains barley, oats (gluten)",
+	} {
+		answer := c.get(path+query)
+		if answer.Code != http.StatusOK || !strings.Contains(answer.Body.String(), want) {
+			t.Errorf("%s: %d %.200s", path, answer.Code, answer.Body)
+		}
+		if d := answer.Header().Get("Content-Disposition"); !strings.HasPrefix(d, `attachment; filename="ferry-brown-4.`) {
+			t.Errorf("%s is sent as %q", path, d)
+		}
+	}
+	for _, bad := range []string{"", "?recipe=ferry-brown-4", "?recipe=none&house=garage", query + "&size=500+L", query + "&size=much"} {
+		if answer := c.get("/plan/recipe.txt"+bad); answer.Code != http.StatusSeeOther || !strings.HasPrefix(answer.Header().Get("Location"), "/plan") {
+			t.Errorf("%q: %d, %s", bad, answer.Code, answer.Header().Get("Location"))
+		}
+	}
+}
