@@ -18,13 +18,13 @@ func (w *work) cautions() {
 	w.dryHopCautions()
 	w.steepCautions()
 	if w.boilsAt.Below(lowBoil) {
-		w.caution("wort boils at %.1f °C here: hops give less, DMS forms and leaves more slowly", w.boilsAt.Celsius())
+		w.caution("wort boils at %s here: hops give less, DMS forms and leaves more slowly", w.degrees(w.boilsAt, 1))
 	}
 	if !w.hasWater {
 		w.typicalOf("water: none given, so salts, acid and mash pH are left out")
 	}
 	if w.in.House.Bitterness.K.Value == 0 {
-		w.typicalOf("house factor: never measured here, taken as %.2f ± %.2f", hops.HousePrior.Value, hops.HousePrior.SD)
+		w.typicalOf("house factor: never measured here, taken as %s ± %s", w.number(hops.HousePrior.Value, 2), w.number(hops.HousePrior.SD, 2))
 	}
 }
 
@@ -39,7 +39,7 @@ func (w *work) yieldCautions() {
 		return
 	}
 	if w.og > ordinaryOG {
-		w.caution("the yield of %.0f %% was measured on ordinary beers; at %.3f less sparge goes over more grain, so expect less, or give the house a conversion instead", m.Yield.Value.Percent(), float64(w.og))
+		w.caution("the yield of %.0f %% was measured on ordinary beers; at %s less sparge goes over more grain, so expect less, or give the house a conversion instead", m.Yield.Value.Percent(), w.in.Reader.SG(w.og))
 	}
 	if m.Sparge != "none" && w.in.Recipe.Mash.Sparge == "none" {
 		w.caution("the yield of %.0f %% was measured with a sparge; without one expect less, or give the house a conversion instead", m.Yield.Value.Percent())
@@ -143,7 +143,7 @@ func (w *work) dryHopCautions() {
 	w.caution("dry hops change the measured bitterness by about %+.0f IBU (%+.0f to %+.0f, a rough estimate) and can restart fermentation: let the gravity settle before packaging",
 		change.Mid, change.Low, change.High)
 	if dose > hops.MostUsefulDose {
-		w.caution("%.1f g/L of dry hops: beyond about %.0f g/L the beer gains little aroma and more green, tea-like taste", float64(dose), float64(hops.MostUsefulDose))
+		w.caution("%s of dry hops: beyond about %s the beer gains little aroma and more green, tea-like taste", w.dose(dose, 1), w.dose(hops.MostUsefulDose, 0))
 	}
 }
 

@@ -165,7 +165,7 @@ func (w *work) prime(aim quantity.Carbonation) {
 	if aim > c.Residual {
 		c.Priming = carbonation.PrimingSugar(aim, c.Residual, w.packaged, carbonation.GasYield(sugar.CO2PerGram))
 	} else {
-		w.notKept("", "carbonation %.1f vol: the beer already holds %.2f vol after fermenting at %.0f °C", float64(aim), float64(c.Residual), c.Warmest.Celsius())
+		w.notKept("", "carbonation %s vol: the beer already holds %s vol after fermenting at %s", w.number(float64(aim), 1), w.number(float64(c.Residual), 2), w.degrees(c.Warmest, 0))
 	}
 	verdict := carbonation.Judge(carbonation.Filling{Package: carbonation.CrownBottle, Target: aim})
 	c.Bottle = verdict.Pressure
@@ -188,7 +188,7 @@ func (w *work) checkRelief(air quantity.Pressure) {
 	c := &w.plan.Cellar
 	warm := carbonation.PressureFor(c.CO2, c.Warmest, air)
 	if warm > *relief {
-		w.caution("holding %.1f vol at %.0f °C takes %.2f bar, the relief valve opens at %.2f bar: carbonate cold, and never block or raise a relief valve",
-			float64(c.CO2), c.Warmest.Celsius(), float64(warm), float64(*relief))
+		w.caution("holding %s vol at %s takes %s, the relief valve opens at %s: carbonate cold, and never block or raise a relief valve",
+			w.number(float64(c.CO2), 1), w.degrees(c.Warmest, 0), w.pressure(quantity.Pressure(warm)), w.pressure(quantity.Pressure(*relief)))
 	}
 }

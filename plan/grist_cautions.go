@@ -45,7 +45,7 @@ func (w *work) starchCautions(g *grain, hottest quantity.Temperature) {
 	case g.known && g.typical.NeedsMash && g.meant.In.Way == recipe.InKettle:
 		w.caution("%s goes into the kettle with its starch: it wants a mash", g.meant.Malt)
 	case g.inMash() && g.wantsCooking(hottest):
-		w.caution("cook %s before it goes into the mash, or use enzymes that bear heat: its starch swells at %.0f to %.0f °C, where those of malt die", g.meant.Malt, g.typical.Gelatinisation.Low(), g.typical.Gelatinisation.High())
+		w.caution("cook %s before it goes into the mash, or use enzymes that bear heat: its starch swells at %s to %s, where those of malt die", g.meant.Malt, w.degrees(quantity.Celsius(g.typical.Gelatinisation.Low()), 0), w.degrees(quantity.Celsius(g.typical.Gelatinisation.High()), 0))
 	}
 }
 

@@ -251,7 +251,7 @@ func (w *work) tinseth(c *charge, b bitterness) quantity.IBU {
 func (w *work) shortHops(c *charge) {
 	for _, u := range c.uses {
 		if u.Short {
-			w.caution("%s: the shed is short of %.0f g; the plan takes it as more of lot %s", c.hop, u.Mass.Grams(), u.Lot)
+			w.caution("%s: the shed is short of %s; the plan takes it as more of lot %s", c.hop, w.grams(u.Mass), u.Lot)
 		}
 		if c.mass > 0 && u.Label > 0 && u.Alpha/u.Label < hops.RetentionToWarn {
 			w.caution("%s lot %s kept %.0f %% of its alpha acids; its aroma has aged more than that", c.hop, u.Lot, 100*float64(u.Alpha/u.Label))

@@ -413,7 +413,7 @@ func (w *work) gristLines() Grist {
 		out.Lines = append(out.Lines, line)
 		for _, u := range g.uses {
 			if u.Short {
-				w.caution("%s: the shed is short of %.2f kg; the plan takes it as more of lot %s", g.meant.Malt, float64(u.Mass), u.Lot)
+				w.caution("%s: the shed is short of %s; the plan takes it as more of lot %s", g.meant.Malt, w.kilograms(u.Mass), u.Lot)
 			}
 		}
 	}

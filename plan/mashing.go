@@ -126,9 +126,9 @@ func (w *work) nextRest(c quantity.HeatCapacity, now quantity.Duration, from, to
 	if in := w.infusionFor(c, from, to); in.mass > 0 {
 		kind := "boiling water"
 		if in.at == coldWater {
-			kind = fmt.Sprintf("water of %.0f °C", coldWater.Celsius())
+			kind = "water of " + w.degrees(coldWater, 0)
 		}
-		m.Steps = append(m.Steps, MashStep{now, fmt.Sprintf("add %.1f L of %s, measured cold", float64(in.volume()), kind), to, 0})
+		m.Steps = append(m.Steps, MashStep{now, fmt.Sprintf("add %s of %s, measured cold", w.litres(in.volume()), kind), to, 0})
 		return in.with(c), now
 	}
 	if !from.Below(to) {
@@ -304,7 +304,7 @@ func (w *work) doseAcid(b *mash.Balance, aim quantity.PH) {
 	}
 	ml := mash.AcidFor(*b, aim, acid.MilliequivalentsPerML)
 	if ml < 0 {
-		w.notKept("add alkalinity (baking soda) or accept it", "mash pH %.2f: the mash is already more acid than that", float64(*w.in.Recipe.Mash.PH))
+		w.notKept("add alkalinity (baking soda) or accept it", "mash pH %s: the mash is already more acid than that", w.in.Reader.PH(*w.in.Recipe.Mash.PH))
 	}
 	if !(ml > 0) {
 		return
@@ -331,7 +331,7 @@ func (w *work) lacticInBeer() {
 		}
 	}
 	if share := acidMalt / quantity.Mass(w.gristMass); quantity.Fraction(share) > chem.AcidMaltMaxShare {
-		w.caution("acidulated malt is %.1f %% of the grist; beyond about %.0f %% it tastes sour", 100*float64(share), chem.AcidMaltMaxShare.Percent())
+		w.caution("acidulated malt is %s %% of the grist; beyond about %.0f %% it tastes sour", w.number(100*float64(share), 1), chem.AcidMaltMaxShare.Percent())
 	}
 	acid, _ := w.recipeAcid()
 	ml := 0.0
@@ -374,7 +374,7 @@ func (w *work) spargeAcid() {
 	treated.Ions = l.Ions
 	dose, err := chem.Acidify(treated, l.Sparge, acid, spargePH)
 	if err != nil {
-		w.caution("the sparge liquor can't be brought to pH %.1f with %s: %v", float64(spargePH), acid.Name, err)
+		w.caution("the sparge liquor can't be brought to pH %s with %s: %v", w.number(float64(spargePH), 1), acid.Name, err)
 		return
 	}
 	l.SpargeAcid = w.acidDose(acid, dose.Millilitres)

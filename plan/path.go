@@ -176,7 +176,7 @@ func (w *work) addStands(p *path, way brewhouse.Cooling) quantity.Temperature {
 		for _, i := range order {
 			p.stands[i] = p.boilEnd
 			w.charges[i].lost = true
-			p.missed = append(p.missed, fmt.Sprintf("%s at %.0f °C", w.charges[i].hop, w.charges[i].meant.At.Temperature.Celsius()))
+			p.missed = append(p.missed, fmt.Sprintf("%s at %s", w.charges[i].hop, w.degrees(w.charges[i].meant.At.Temperature, 0)))
 		}
 		return now
 	}
@@ -210,9 +210,9 @@ func (w *work) stands() []int {
 // hold cools to a stand and holds it for the longest of its charges; the
 // shorter ones go in later, so that all come to an end together.
 func (w *work) hold(p *path, charges []int, at, now quantity.Temperature, way brewhouse.Cooling) quantity.Temperature {
-	now = p.coolTo(fmt.Sprintf("cool to %.0f °C", at.Celsius()), now, at, way)
+	now = p.coolTo("cool to "+w.degrees(at, 0), now, at, way)
 	if off := float64(now.Sub(at)); math.Abs(off) > 1 {
-		p.off = append(p.off, fmt.Sprintf("stand of %s at %.0f °C: the kettle is at %.0f °C then", w.charges[charges[0]].hop, at.Celsius(), now.Celsius()))
+		p.off = append(p.off, fmt.Sprintf("stand of %s at %s: the kettle is at %s then", w.charges[charges[0]].hop, w.degrees(at, 0), w.degrees(now, 0)))
 	}
 	begin, longest := p.history.Duration(), w.charges[charges[0]].meant.At.Time
 	for _, i := range charges {

@@ -31,6 +31,7 @@ type Options struct {
 	Swap    map[string]string // hop of the recipe → hop to use instead
 	KeepOil bool              // stand and dry charges keep their oil, not their grams
 	On      stock.Date        // day of brewing; zero: the day the stock was counted
+	Reader  quantity.Printer  // units and decimal mark of the sentences; the numbers stay the same
 }
 
 // Plan is a recipe realised on a house.

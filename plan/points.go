@@ -19,12 +19,12 @@ const shareNoise = 0.0002
 // points lists what the plan keeps of the recipe and what it can't keep.
 func (w *work) points() {
 	p := w.plan
-	w.kept("", "original gravity %s in %.1f L of collected wort", quantity.Printer{}.SG(p.Gravity.OG), float64(p.Volumes.Collected))
+	w.kept("", "original gravity %s in %s of collected wort", w.in.Reader.SG(p.Gravity.OG), w.litres(p.Volumes.Collected))
 	w.pointsOnGrist()
 	w.pointsOnHops()
 	w.pointsOnBoil()
 	if w.thickerThanMeant > 0 {
-		w.notKept("all the liquor goes into the mash, nothing is left to sparge with", "mash of %.1f L/kg: the kettle asks for no more than %.1f L/kg", w.ratio(), w.thickerThanMeant)
+		w.notKept("all the liquor goes into the mash, nothing is left to sparge with", "mash of %s: the kettle asks for no more than %s", w.thickness(quantity.Ratio(w.ratio())), w.thickness(quantity.Ratio(w.thickerThanMeant)))
 	}
 	for _, m := range p.Liquor.Misses {
 		w.notKept("", "water: %s", m)
@@ -40,14 +40,14 @@ func (w *work) pointsOnGrist() {
 			continue
 		}
 		moved = true
-		w.kept(fmt.Sprintf("with the share as written the beer would have %.1f EBC; %s takes the difference",
-			w.colorAsWritten(), w.grains[w.baseGrain()].meant.Malt),
-			"colour: %s %.2f %% instead of %.2f %%", g.meant.Malt, 100*g.share, 100*w.meantShares[i])
+		w.kept(fmt.Sprintf("with the share as written the beer would have %s; %s takes the difference",
+			w.colour(quantity.EBC(w.colorAsWritten()), 1), w.grains[w.baseGrain()].meant.Malt),
+			"colour: %s %s %% instead of %s %%", g.meant.Malt, w.number(100*g.share, 2), w.number(100*w.meantShares[i], 2))
 	}
 	switch aim := w.in.Recipe.Aims.Color; {
 	case aim == nil:
 	case !moved && math.Abs(w.ebc()-float64(aim.EBC())) <= 0.5:
-		w.kept("", "colour %.0f EBC", w.ebc())
+		w.kept("", "colour %s", w.colour(quantity.EBC(w.ebc()), 0))
 	case math.Abs(w.ebc()-float64(aim.EBC())) > 0.5:
 		price := "give the malt that colours the beer role: color, and its share will follow the lots"
 		switch {
@@ -56,7 +56,7 @@ func (w *work) pointsOnGrist() {
 		case w.mcu(colorGrain) > 0 || moved:
 			price = "the malts with role: color can't give more or less"
 		}
-		w.notKept(price, "colour %.1f EBC, not the %.0f aimed at", w.ebc(), float64(aim.EBC()))
+		w.notKept(price, "colour %s, not the %s aimed at", w.colour(quantity.EBC(w.ebc()), 1), w.bareColour(aim.EBC()))
 	}
 	if !moved {
 		w.kept("", "shares of the grist")
@@ -89,9 +89,9 @@ func (w *work) pointsOnHops() {
 		switch at := c.momentHere(); {
 		case c.meant.Dose == nil:
 		case byOil:
-			w.kept(w.oilPrice(c, line), "%.2f mL/hL of oil of %s %s", line.Oil, c.hop, at)
+			w.kept(w.oilPrice(c, line), "%s mL/hL of oil of %s %s", w.number(line.Oil, 2), c.hop, at)
 		default:
-			w.kept(w.oilPrice(c, line), "%.2f g/L of %s %s", float64(line.Dose), c.hop, at)
+			w.kept(w.oilPrice(c, line), "%s of %s %s", w.dose(line.Dose, 2), c.hop, at)
 		}
 	}
 }
@@ -101,17 +101,17 @@ func (w *work) pointsOnHops() {
 func (w *work) pointsOnBitterness(aim quantity.IBU) {
 	got := w.plan.Hops.IBU
 	if math.Abs(float64(got-aim)) >= 0.05 {
-		w.notKept("change a charge, or give one a bitterness of its own", "bitterness %.1f IBU, not the %.0f aimed at", float64(got), float64(aim))
+		w.notKept("change a charge, or give one a bitterness of its own", "bitterness %s IBU, not the %s aimed at", w.number(float64(got), 1), w.number(float64(aim), 0))
 		return
 	}
 	var gives []string
 	for i := range w.charges {
 		c := &w.charges[i]
 		if meant := c.meant.Bitterness; meant != nil && math.Abs(c.ibu-float64(*meant)) > 0.05 {
-			gives = append(gives, fmt.Sprintf("%s %s gives %.1f IBU instead of %.1f", c.hop, c.meant.At, c.ibu, float64(*meant)))
+			gives = append(gives, fmt.Sprintf("%s %s gives %s IBU instead of %s", c.hop, c.meant.At, w.number(c.ibu, 1), w.number(float64(*meant), 1)))
 		}
 	}
-	w.kept(strings.Join(gives, "; "), "bitterness %.1f IBU in all", float64(got))
+	w.kept(strings.Join(gives, "; "), "bitterness %s IBU in all", w.number(float64(got), 1))
 }
 
 // keeps says what a hop that stands in for another keeps of it.
@@ -146,11 +146,11 @@ func (w *work) oilPrice(c *charge, line *ChargeLine) string {
 	factor := c.oilMeant / c.oil
 	switch {
 	case w.oilFactor(c) != 1:
-		return fmt.Sprintf("%.0f g instead of %.0f g", line.Mass.Grams(), line.Mass.Grams()/factor)
+		return fmt.Sprintf("%s instead of %s", w.grams(line.Mass), w.grams(line.Mass/quantity.Mass(factor)))
 	case math.Abs(factor-1) < oilNoise:
 		return ""
 	}
-	return fmt.Sprintf("the lot holds %.1f mL/100 g of oil where %.1f were meant: %.0f g would keep the oil", c.oil, c.oilMeant, line.Mass.Grams()*factor)
+	return fmt.Sprintf("the lot holds %s mL/100 g of oil where %s were meant: %s would keep the oil", w.number(c.oil, 1), w.number(c.oilMeant, 1), w.grams(line.Mass*quantity.Mass(factor)))
 }
 
 // pointsOnBoil says where the boil isn't that of the recipe.

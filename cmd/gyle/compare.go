@@ -115,6 +115,9 @@ func (c *compareCommand) side(l *library, i int) (s side, err error) {
 			return s, usage("--size: a brew is larger than nothing")
 		}
 	}
+	if !c.JSON {
+		s.in.Reader = c.printer()
+	}
 	s.plan, err = makePlan(s.in)
 	return s, err
 }

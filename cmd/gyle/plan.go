@@ -55,6 +55,9 @@ func (c *planCommand) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
+	if !c.JSON {
+		in.Reader = c.printer()
+	}
 	p, err := makePlan(in)
 	if err != nil {
 		return err

@@ -132,7 +132,7 @@ func (s *Server) comparePage(w http.ResponseWriter, r *http.Request) error {
 
 // fillComparison makes both plans, or says why they can't be made.
 func (s *Server) fillComparison(ctx context.Context, body *compareBody, pr quantity.Printer) (status int, err error) {
-	sides, failed, err := s.comparedSides(ctx, body.Query)
+	sides, failed, err := s.comparedSides(ctx, body.Query, pr)
 	switch {
 	case errors.As(err, &body.Faults):
 		return http.StatusUnprocessableEntity, nil
@@ -149,11 +149,12 @@ func (s *Server) fillComparison(ctx context.Context, body *compareBody, pr quant
 
 // comparedSides makes both plans. On a refusal failed is the one that was
 // refused.
-func (s *Server) comparedSides(ctx context.Context, q compareQuery) (sides [2]planned, failed planned, err error) {
+func (s *Server) comparedSides(ctx context.Context, q compareQuery, reader quantity.Printer) (sides [2]planned, failed planned, err error) {
 	for i := range sides {
 		if sides[i], err = s.readPlan(ctx, q.side(i)); err != nil {
 			return sides, sides[i], err
 		}
+		sides[i].in.Reader = reader
 		if err = sides[i].make(); err != nil {
 			return sides, sides[i], err
 		}
@@ -219,7 +220,7 @@ func (s *Server) compareJSONPage(w http.ResponseWriter, r *http.Request) error {
 	if lack, fault := q.shape(); lack+fault != "" {
 		return refuseJSON(w, fieldFaults{{Field: "recipe", Text: lack + fault}})
 	}
-	sides, _, err := s.comparedSides(r.Context(), q)
+	sides, _, err := s.comparedSides(r.Context(), q, quantity.Printer{})
 	if err != nil {
 		return refuseJSON(w, err)
 	}

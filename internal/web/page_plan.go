@@ -86,6 +86,7 @@ func (s *Server) planPage(w http.ResponseWriter, r *http.Request) error {
 	pr := handOf(r).printer()
 	body := planBody{Query: q}
 	p, err := s.readPlan(r.Context(), q)
+	p.in.Reader = pr
 	if !errors.As(err, &body.Faults) && err != nil {
 		return err
 	}

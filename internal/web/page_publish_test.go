@@ -15,7 +15,7 @@ func TestHandOn(t *testing.T) {
 	for path, want := range map[string]string{
 		"/plan/recipe.txt": "Ferry Brown 4 on Garage, 20.0 L", "/plan/recipe.md": "# Ferry Brown 4", "/plan/label.txt": "contains barley, oats (gluten)",
 	} {
-		answer := c.get(path+query)
+		answer := c.get(path + query)
 		if answer.Code != http.StatusOK || !strings.Contains(answer.Body.String(), want) {
 			t.Errorf("%s: %d %.200s", path, answer.Code, answer.Body)
 		}
@@ -24,7 +24,7 @@ func TestHandOn(t *testing.T) {
 		}
 	}
 	for _, bad := range []string{"", "?recipe=ferry-brown-4", "?recipe=none&house=garage", query + "&size=500+L", query + "&size=much"} {
-		if answer := c.get("/plan/recipe.txt"+bad); answer.Code != http.StatusSeeOther || !strings.HasPrefix(answer.Header().Get("Location"), "/plan") {
+		if answer := c.get("/plan/recipe.txt" + bad); answer.Code != http.StatusSeeOther || !strings.HasPrefix(answer.Header().Get("Location"), "/plan") {
 			t.Errorf("%q: %d, %s", bad, answer.Code, answer.Header().Get("Location"))
 		}
 	}

@@ -164,7 +164,7 @@ var recipeFigures = []quantity.Figure{
 func (g *recipeGround) figure(r *recipe.Recipe, st *style.Style, pr quantity.Printer) (*figuredRecipe, error) {
 	f := &figuredRecipe{Recipe: r, Style: st}
 	if g.House != nil {
-		p, err := plan.Make(plan.Input{Recipe: r, House: g.House, Stock: g.Stock, Water: g.Water})
+		p, err := plan.Make(plan.Input{Recipe: r, House: g.House, Stock: g.Stock, Water: g.Water, Options: plan.Options{Reader: pr}})
 		if err != nil {
 			f.Refusal = strings.Split(err.Error(), "\n")
 		} else {
