@@ -43,7 +43,21 @@ type Reply struct {
 }
 
 // Author returns the plan on the author's own house.
-func (t *Table) Author(pr quantity.Printer) (*Sheet, error) { return t.sheet(t.plan, pr) }
+func (t *Table) Author(pr quantity.Printer) (*Sheet, error) {
+	p, err := t.authors(pr)
+	if err != nil {
+		return nil, err
+	}
+	return t.sheet(p, pr)
+}
+
+// authors returns the author's plan with its sentences in the units of a reader.
+func (t *Table) authors(pr quantity.Printer) (*plan.Plan, error) {
+	if pr == (quantity.Printer{}) {
+		return t.plan, nil
+	}
+	return plan.Make(plan.Input{Recipe: t.recipe, House: t.house, Stock: t.stock, Water: t.water, Options: plan.Options{Reader: pr}})
+}
 
 // Brew realises the recipe on the reader's brewery.
 func (t *Table) Brew(r Request) Reply {
@@ -70,9 +84,14 @@ func (t *Table) Brew(r Request) Reply {
 // fault or a problem was written into the reply.
 func (t *Table) brewed(r Request, reply *Reply) (*setup, *plan.Plan) {
 	if len(r.Answers) == 0 {
-		return nil, t.plan
+		p, err := t.authors(r.printer())
+		if err != nil {
+			reply.Problem = err.Error()
+		}
+		return nil, p
 	}
 	s := t.setup()
+	s.reader = r.printer()
 	asks := t.Questions(r.printer())
 	for _, q := range asks {
 		text, given := r.Answers[q.ID]

@@ -115,7 +115,7 @@ func TestStrangerGetsWhatPlanGives(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := plan.Make(plan.Input{Recipe: table.recipe, House: house, Stock: shed, Water: supply, Options: plan.Options{Size: size}})
+	p, err := plan.Make(plan.Input{Recipe: table.recipe, House: house, Stock: shed, Water: supply, Options: plan.Options{Size: size, Reader: Request{US: true}.printer()}})
 	if err != nil {
 		t.Fatal(err)
 	}

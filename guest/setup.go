@@ -23,6 +23,7 @@ type setup struct {
 	water       *water.Water
 	evaporation evaporation
 	cooling     coolingWay
+	reader      quantity.Printer // whose units the plan's sentences are in
 }
 
 // setup copies what the author brewed with: one lot for each malt and hop of
@@ -99,6 +100,6 @@ func percent(p float64) *quantity.Fraction {
 // input is the input of the plan for the guest.
 func (s *setup) input(t *Table) plan.Input {
 	in := plan.Input{Recipe: t.recipe, House: &s.house, Stock: &s.stock, Water: s.water}
-	in.Size = s.size
+	in.Size, in.Reader = s.size, s.reader
 	return in
 }

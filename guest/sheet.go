@@ -65,7 +65,7 @@ func (t *Table) sheet(p *plan.Plan, pr quantity.Printer) (*Sheet, error) {
 	if t.style == nil {
 		return s, nil
 	}
-	j, err := judge.Plan(t.style, p)
+	j, err := judge.PlanFor(pr, t.style, p)
 	if err != nil {
 		return nil, fmt.Errorf("judge %s by %s: %w", p.Recipe, t.style.Name, err)
 	}
