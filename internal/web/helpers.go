@@ -6,6 +6,8 @@ import (
 	"html/template"
 	"strings"
 	"time"
+
+	"gyle/gyle"
 )
 
 // helpers are the functions of templates. Figures are printed by the methods
@@ -21,6 +23,9 @@ var helpers = template.FuncMap{
 	"static":    staticPath,
 	"kindName":  kindName,
 	"add":       func(a, b int) int { return a + b },
+	"gyleRow":   func(b gyleBody, r dayRow) rowOfGyle { return rowOfGyle{b, r} },
+	"gylePath":  gylePath,
+	"newID":     func() gyle.ID { return NewEntryID(time.Now()) },
 	"frameWith": func(f frame, body any) frame { f.Body = body; return f },
 	"paragraphs": func(text string) []string {
 		return strings.FieldsFunc(text, func(r rune) bool { return r == '\n' })

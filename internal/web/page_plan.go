@@ -59,6 +59,7 @@ type planSheet struct {
 	Others                     []choiceBody
 	Taken                      choiceBody
 	JSON, Compare              string
+	Brew                       []option // the query, to begin a gyle with; empty where the book keeps none
 }
 
 // planRefusal says why a plan can't be made and what to do.
@@ -167,6 +168,7 @@ func (s *Server) sheetOf(p planned, pr quantity.Printer) (*planSheet, error) {
 		Taken: choiceOf(p.plan, p.style, pr),
 		JSON:  "/plan.json?" + p.query.values().Encode(), Compare: "/compare?" + p.query.values().Encode(),
 	}
+	sheet.Brew = s.brewFields(p.query)
 	for _, o := range others {
 		c, take := choiceOf(o, p.style, pr), p.query
 		take.Cooling = o.Hops.Cooling

@@ -34,6 +34,7 @@ func (s *Server) routes() http.Handler {
 
 	s.recipeRoutes(page)
 	s.sheetRoutes(page)
+	s.gyleRoutes(page)
 
 	page("GET /{kind}", s.list)
 	page("GET /new/{kind}", s.newText)
@@ -106,4 +107,14 @@ func (s *Server) sheetRoutes(page func(pattern string, h handle)) {
 	page("GET /water/{slug}/edit", s.waterFields)
 	page("POST /water/{slug}/edit", s.saveWaterFields)
 	page("POST /water/{slug}/meant", s.waterMeant)
+}
+
+// gyleRoutes are the addresses of a brewing.
+func (s *Server) gyleRoutes(page func(pattern string, h handle)) {
+	page("POST /brew", s.beginGyle)
+	page("GET /gyle/{slug}", s.gylePage)
+	page("POST /gyle/{slug}/log", s.logGyle)
+	page("POST /gyle/{slug}/take", s.takeTicket)
+	page("POST /gyle/{slug}/strike", s.strikeGyle)
+	page("POST /gyle/{slug}/correct", s.correctGyle)
 }

@@ -25,7 +25,8 @@ type Sheet struct {
 	Chapter string // kind or word that the contents list marks: "recipe", "find"
 	Folio   string // page number at the foot: "revision 4"
 	Notice  *Notice
-	Body    any // what the page's template draws, as .Body
+	Path    string // of the document, where parts of the page post to it
+	Body    any    // what the page's template draws, as .Body
 }
 
 // Notice is a line above a page that says what was just done, with a way back.
