@@ -26,7 +26,11 @@ func Find(ctx context.Context, wish Wish) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	return w.find()
+	r, err := w.find()
+	if err != nil || !wish.Robust {
+		return r, err
+	}
+	return robust(ctx, wish, r)
 }
 
 func (w *work) find() (*Result, error) {
@@ -38,6 +42,9 @@ func (w *work) find() (*Result, error) {
 	if errors.Is(err, errTooNarrow) && len(w.loosened) > 0 { // advice that was loosened leaves a point: go without it
 		ds = slices.DeleteFunc(ds, func(d demand) bool { return d.Rule >= 0 && slices.Contains(w.loosened, [2]int{d.Rule, d.Part}) })
 		d, p, r, err = w.brew(ds)
+	}
+	if errors.Is(err, errTooNarrow) {
+		d, p, r, err = w.brewOrTell(ds)
 	}
 	if err != nil {
 		return nil, err
@@ -258,6 +265,7 @@ func (w *work) result(d *draft, p *plan.Plan, r *recipe.Recipe) (*Result, error)
 			return nil, fmt.Errorf("judge the plan: %w", err)
 		}
 	}
+	out.own = w.noRooms(d)
 	if !w.wish.NoRooms {
 		if out.Rooms, err = w.rooms(d); err != nil {
 			return nil, err

@@ -5,6 +5,7 @@ package formulate
 import (
 	"strings"
 
+	"gyle/chance"
 	"gyle/judge"
 	"gyle/plan"
 	"gyle/recipe"
@@ -24,6 +25,11 @@ type Result struct {
 	NotUsed   []NotUsed  // rules that couldn't be used in solving
 	GivenUp   []Conflict // advice that was given up for it, and why
 	Says      []string   // sentences for the brewer
+
+	Outlook *chance.Outlook // what may come of the plan; nil unless the wish is robust
+	Hinders []string        // what keeps the chance to be inside all limits below [SureEnough]
+
+	own []Room // what is used of each ingredient, without the room
 }
 
 // Room is how little and how much of an ingredient there may be with all else

@@ -84,6 +84,7 @@ type Wish struct {
 	Strict    bool              // advice is never given up
 	Unusual   bool              // malts may go beyond their usual ceilings, and the mash may be poor in enzymes
 	NoRooms   bool              // leave the rooms out
+	Robust    bool              // on a house: of several recipes that fit, the one that is likeliest to turn out inside
 }
 
 // Steps and least amounts. Common practice: what kitchen and laboratory scales
@@ -96,7 +97,7 @@ const (
 )
 
 // FromStock returns the malts and hops of a shed, each once, in the order of
-// the document, with how much there is of each.
+// the document, with how much there is of each and the price of its dearest lot.
 func FromStock(s *stock.Stock) ([]Malt, []Hop) {
 	var malts []Malt
 	var hops []Hop
@@ -108,6 +109,7 @@ func FromStock(s *stock.Stock) ([]Malt, []Hop) {
 			maltAt[l.Malt] = i
 			malts = append(malts, Malt{Malt: l.Malt, Mass: new(quantity.Mass)})
 		}
+		malts[i].Price = max(malts[i].Price, pricePerKilo(l.Price))
 		malts[i].Mass = addMass(malts[i].Mass, l.Mass)
 	}
 	for _, l := range s.Hops {
@@ -117,6 +119,7 @@ func FromStock(s *stock.Stock) ([]Malt, []Hop) {
 			hopAt[l.Hop] = i
 			hops = append(hops, Hop{Hop: l.Hop, Mass: new(quantity.Mass)})
 		}
+		hops[i].Price = max(hops[i].Price, pricePerKilo(l.Price))
 		hops[i].Mass = addMass(hops[i].Mass, l.Mass)
 	}
 	return malts, hops

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+
+package formulate
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"testing"
+
+	"gyle/quantity"
+	"gyle/water"
+)
+
+// The oat brown from the Garage's shed is inside all limits in nine brews of ten,
+// or the limits that fail and the inputs to blame are named; and it is no worse
+// than the middle of the style.
+func TestRobustOatBrown(t *testing.T) {
+	w := clubWish(t, "garage")
+	w.Water = example(t, "saltpan-lane", water.Parse)
+	first := found(t, w)
+	before, err := look(context.Background(), w, first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Robust = true
+	r := found(t, w)
+	limitsKept(t, "robust", r.Judgement)
+	limitsKept(t, "robust, planned", r.Planned)
+	if r.Outlook.Limits.Share < before.Outlook.Limits.Share {
+		t.Errorf("%v, and the middle %v", r.Outlook.Limits, before.Outlook.Limits)
+	}
+	t.Logf("robust %.3f, middle %.3f\n%s\n%s", r.Outlook.Limits.Share, before.Outlook.Limits.Share, strings.Join(r.Hinders, "\n"), strings.Join(r.Says, "\n"))
+	if r.Outlook.Limits.Share < SureEnough && len(r.Hinders) == 0 {
+		t.Error("it isn't sure, and nothing says why")
+	}
+	if len(r.Rooms) != len(w.Malts)+len(w.Hops) {
+		t.Errorf("%d rooms", len(r.Rooms))
+	}
+	for _, room := range r.Rooms {
+		if room.Now > 0 && (room.Now < room.Least-0.0006 || room.Now > room.Most+0.0006) { // a tenth of a percent is the finest step
+			t.Errorf("%+v lies outside its room", room)
+		}
+	}
+}
+
+// What can be kept on paper and not on the scales is told, with what would help:
+// in 22 L, hops in sachets of 200 g are too bitter or none.
+func TestTooNarrowIsTold(t *testing.T) {
+	w := clubWish(t, "garage")
+	w.Style = ruled(t,
+		`{figure: og, in: 1.046..1.054, severity: limit}`, `{figure: ibu, in: 24..34 IBU, severity: limit}`,
+		`{share: pale-ale, in: 60..75 %, severity: limit}`, `{dose: boil 90..0 min, in: ..5 g/L, severity: limit}`)
+	for i := range w.Hops {
+		w.Hops[i].Sachet = quantity.Grams(200)
+	}
+	_, err := Find(context.Background(), w)
+	var narrow *TooNarrow
+	if !errors.As(err, &narrow) {
+		t.Fatalf("%v, want the sentence", err)
+	}
+	if !strings.Contains(narrow.Error(), "Garage") || !strings.Contains(narrow.Error(), "bitterness 24–34 IBU") {
+		t.Error(narrow)
+	}
+}
+
+// A price is money for a mass, in whatever money.
+func TestPrices(t *testing.T) {
+	for text, want := range map[string]float64{"1.20 €/kg": 1.2, "4,50 €/100 g": 45, "": 0, "cheap": 0, "3": 0} {
+		if got := pricePerKilo(text); got < want-1e-9 || got > want+1e-9 {
+			t.Errorf("%q is %g a kilo, want %g", text, got, want)
+		}
+	}
+}
+
+// The shelf holds every malt that a style names, each once.
+func TestShelf(t *testing.T) {
+	malts, hops := Shelf(oatBrown(t))
+	if len(hops) == 0 || !sameMalt(malts, "oats-malted") || !sameMalt(malts, "pale-ale-malt") {
+		t.Errorf("%v %v", malts, hops)
+	}
+	for i, m := range malts {
+		if sameMalt(malts[:i], m.Malt) {
+			t.Errorf("%s twice", m.Malt)
+		}
+	}
+}
