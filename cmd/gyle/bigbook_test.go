@@ -26,6 +26,7 @@ import (
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
+	"gyle/tasting"
 	"gyle/water"
 )
 
@@ -130,6 +131,8 @@ func bigText(random *rand.Rand, kind, slug string, revision int, links []store.R
 		return bigWater(random, number)
 	case gyle.Kind:
 		return bigGyle(number)
+	case tasting.Kind:
+		return bigExample("tasting-1-2", "name: Ferry Brown,", "name: "+bigName(number%bigBeers)+",")
 	}
 	return storetest.Words.Text(random, kind, slug, revision, links)
 }

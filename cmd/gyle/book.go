@@ -21,6 +21,7 @@ import (
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
+	"gyle/tasting"
 	"gyle/water"
 )
 
@@ -39,6 +40,8 @@ func titleOf(read any) (title string, refs []store.Ref) {
 		return d.Name, nil
 	case *gyle.Gyle:
 		return gyleTitle(d), gyleRefs(d)
+	case *tasting.Tasting:
+		return d.Name, tastingRefs(d)
 	}
 	panic(fmt.Sprintf("no title for a %T", read))
 }

@@ -14,6 +14,7 @@ import (
 	chem "gyle/science/water"
 	"gyle/stock"
 	"gyle/style"
+	"gyle/tasting"
 	"gyle/water"
 )
 
@@ -132,6 +133,8 @@ func (c *checkCommand) one(s *streams, found *checked) error {
 		c.hopAges(out, d)
 	case *water.Water:
 		return c.water(s, out, file, d)
+	case *tasting.Tasting:
+		checkTasting(out, file, d)
 	case *gyle.Gyle:
 		out.note("ok", fmt.Sprintf("%s: gyle %q, %d entries", file, gyleTitle(d), len(d.Log)))
 	case *recipe.Recipe:

@@ -18,6 +18,7 @@ import (
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
+	"gyle/tasting"
 	"gyle/water"
 )
 
@@ -29,6 +30,7 @@ var kinds = map[string]func(file string, text []byte) (any, error){
 	stock.Kind:     func(f string, b []byte) (any, error) { return stock.Parse(f, b) },
 	water.Kind:     func(f string, b []byte) (any, error) { return water.Parse(f, b) },
 	gyle.Kind:      func(f string, b []byte) (any, error) { return gyle.Parse(f, b) },
+	tasting.Kind:   func(f string, b []byte) (any, error) { return tasting.Parse(f, b) },
 }
 
 // loadAny reads a document of any kind and tells the name its faults carry.

@@ -19,6 +19,7 @@ import (
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
+	"gyle/tasting"
 	"gyle/water"
 )
 
@@ -85,6 +86,8 @@ func (b *testBook) Check(kind, text string) (title string, err error) {
 		return nameOf(water.Parse("water.yaml", []byte(text)))
 	case gyle.Kind:
 		return nameOf(gyle.Parse("gyle.yaml", []byte(text)))
+	case tasting.Kind:
+		return nameOf(tasting.Parse("tasting.yaml", []byte(text)))
 	}
 	return "", &RefusedError{"no such kind"}
 }
@@ -103,6 +106,8 @@ func nameOf(d any, err error) (string, error) {
 	case *water.Water:
 		return d.Name, nil
 	case *gyle.Gyle:
+		return d.Name, nil
+	case *tasting.Tasting:
 		return d.Name, nil
 	}
 	return "", &RefusedError{"no name"}
