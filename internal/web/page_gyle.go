@@ -119,7 +119,7 @@ func (s *Server) fillDay(ctx context.Context, b *gyleBody, pr quantity.Printer) 
 		b.Next, b.NextAt = next.What, next.At.Format("15:04")
 	}
 	for i, t := range laid.Tasks {
-		row := dayRow{Task: t, Clock: t.At.Format("15:04"), Planned: t.Planned.Format("15:04"), Slip: slipWords(t, pr), IsNext: hasNext && !b.Over && t.Key == next.Key}
+		row := dayRow{Task: t, Clock: t.At.Format("15:04"), Planned: t.Planned.Format("15:04"), Slip: slipWords(t), IsNext: hasNext && !b.Over && t.Key == next.Key}
 		row.Slice, row.Length = axis.slice(i)
 		row.Weight, row.WeightAt = axis.weight(t)
 		for n, ask := range brewday.Asks(b.Gyle, t, pr) {
@@ -175,12 +175,12 @@ func boilNow(d *brewday.Day, pr quantity.Printer) string {
 	return ""
 }
 
-func slipWords(t brewday.Task, pr quantity.Printer) string {
+func slipWords(t brewday.Task) string {
 	switch slip := t.Slip(); {
 	case slip >= 1:
-		return pr.Duration(slip) + " late"
+		return fmt.Sprintf("%.0f min late", slip.Minutes())
 	case slip <= -1:
-		return pr.Duration(-slip) + " early"
+		return fmt.Sprintf("%.0f min early", -slip.Minutes())
 	}
 	return ""
 }
@@ -226,8 +226,13 @@ func (b *gyleBody) hang(lines []logLine, pitched brewday.Task) {
 	facts := b.Gyle.Log.Current()
 	for i, l := range lines {
 		when := facts[i].Entry.When()
-		at := slices.IndexFunc(b.Rows, func(r dayRow) bool { return slices.Contains(r.Entries, l.ID) })
-		if at < 0 {
+		at := -1
+		for n, r := range b.Rows { // the last is the most particular: chocolate in, not dough in
+			if slices.Contains(r.Entries, l.ID) {
+				at = n
+			}
+		}
+		if d := facts[i].Entry.Deed; at < 0 || d != nil && d.Do == gyle.HeatOn && d.Place == gyle.AtMash {
 			at = b.place(facts[i].Entry)
 		}
 		if pitched.State == brewday.Done && when.After(pitched.At.Time.Add(time.Hour)) {

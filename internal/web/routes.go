@@ -113,6 +113,8 @@ func (s *Server) sheetRoutes(page func(pattern string, h handle)) {
 func (s *Server) gyleRoutes(page func(pattern string, h handle)) {
 	page("POST /brew", s.beginGyle)
 	page("GET /gyle/{slug}", s.gylePage)
+	page("GET /gyle/{slug}/brewed", s.brewedPage)
+	page("GET /brewhouse/{slug}/learned", s.learnedPage)
 	page("POST /gyle/{slug}/log", s.logGyle)
 	page("POST /gyle/{slug}/take", s.takeTicket)
 	page("POST /gyle/{slug}/strike", s.strikeGyle)
