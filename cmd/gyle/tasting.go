@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"gyle/blind"
+	"gyle/internal/web"
+	"gyle/tasting"
+)
+
+// tastingCommand plans blind tastings and says what they show.
+type tastingCommand struct {
+	Show tastingShow `cmd:"" default:"withargs" help:"Print the plan of a tasting, or what it shows."`
+	Plan tastingPlan `cmd:"" help:"Plan a tasting: what the panel can find, who gets which glasses in which order."`
+	Open tastingOpen `cmd:"" help:"Close the answers and open the key."`
+}
+
+// tastingShow prints a tasting.
+type tastingShow struct {
+	Tasting string `arg:"" help:"Tasting: a file, or a name in the book."`
+	Key     bool   `help:"Print the key, too: which code is which beer. For the pourer alone."`
+	JSON    bool   `name:"json" help:"Print for programs."`
+	shelving
+	printing
+}
+
+// Help is shown by "gyle tasting show --help".
+func (tastingShow) Help() string {
+	return `Examples:
+
+  gyle tasting tasting-2-3 --book my.gylebook
+  gyle tasting evening.yaml
+  gyle tasting evening.yaml --key
+
+Before the key is open the trays and codes are printed, not what is in the glasses. Afterwards: was a difference shown, how
+many can tell, how sure is that; a preference from its own flight; attributes that stay when all are weighed together. That
+nothing was shown never means that the beers are the same.`
+}
+
+// Run prints.
+func (c *tastingShow) Run(s *streams) (err error) {
+	l := c.library()
+	defer closing(l, &err)
+	t, _, err := readTasting(l, c.Tasting)
+	if err != nil {
+		return err
+	}
+	verdict := blind.Of(t, c.printer())
+	if c.JSON {
+		return printJSON(s.out, verdict)
+	}
+	out := &sheet{w: s.out}
+	printTasting(out, t, verdict, c.printer())
+	if !c.Key {
+		return nil
+	}
+	keys, err := keysOf(l, c.Tasting)
+	if err != nil {
+		return err
+	}
+	return printKeys(out, t, keys)
+}
+
+// readTasting reads a tasting from a file or the book.
+func readTasting(l *library, name string) (*tasting.Tasting, page, error) {
+	p, err := l.find(tasting.Kind, name)
+	if err != nil {
+		return nil, p, err
+	}
+	if p.kind != tasting.Kind {
+		return nil, p, fmt.Errorf("%s is a %s, and a %s is wanted here", p.file, p.kind, tasting.Kind)
+	}
+	t, err := tasting.Parse(p.file, p.text)
+	return t, p, err
+}
+
+// tastingSlug is the name of a tasting in a book.
+func tastingSlug(name string) string { return strings.TrimPrefix(name, tasting.Kind+"/") }
+
+// keyFile is where the keys of a tasting in a file are kept: beside it.
+func keyFile(name string) string { return strings.TrimSuffix(name, filepath.Ext(name)) + ".key" }
+
+// keysOf finds the sealed keys of a tasting.
+func keysOf(l *library, name string) (map[string]*tasting.Key, error) {
+	if !isFile(name) {
+		return web.TastingKeys(context.Background(), webBook{l.book}, tastingSlug(name))
+	}
+	text, err := os.ReadFile(keyFile(name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return map[string]*tasting.Key{}, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	return web.ParseKeys(text)
+}
+
+// tastingOpen ends a tasting.
+type tastingOpen struct {
+	Tasting string `arg:"" help:"Tasting: a file, or a name in the book."`
+	shelving
+	printing
+}
+
+// Help is shown by "gyle tasting open --help".
+func (tastingOpen) Help() string {
+	return `Example:
+
+  gyle tasting open evening.yaml
+
+Answers that come later don't count. The key is taken from the book, or from evening.key beside the file, and compared with
+what was sealed.`
+}
+
+// Run closes and opens.
+func (c *tastingOpen) Run(s *streams) (err error) {
+	l := c.library()
+	defer closing(l, &err)
+	t, _, err := readTasting(l, c.Tasting)
+	if err != nil {
+		return err
+	}
+	keys, err := keysOf(l, c.Tasting)
+	if err != nil {
+		return err
+	}
+	if isFile(c.Tasting) {
+		err = openFile(c.Tasting, t, keys)
+	} else {
+		_, err = web.ChangeTasting(context.Background(), webBook{l.book}, tastingSlug(c.Tasting), "", "key opened", func(kept *tasting.Tasting) error {
+			t = kept
+			return web.OpenTasting(t, keys, time.Now())
+		})
+	}
+	if err != nil {
+		return err
+	}
+	printTasting(&sheet{w: s.out}, t, blind.Of(t, c.printer()), c.printer())
+	return nil
+}
+
+func openFile(name string, t *tasting.Tasting, keys map[string]*tasting.Key) error {
+	if err := web.OpenTasting(t, keys, time.Now()); err != nil {
+		return err
+	}
+	text, err := t.Text()
+	if err != nil {
+		return err
+	}
+	return replaceFile(name, text)
+}
