@@ -245,7 +245,7 @@ func TestKendallFMatchesTheExact(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
 	worst, share := 0.0, 0.0
 	for _, size := range sizes {
-		for found := 0; found < 12; {
+		for found := 0; found < 6; {
 			ranks := leaning(random, size.n, size.k)
 			f := ranks.FriedmanStatistic()
 			if p := ratingChiSquareTail(f, float64(size.k-1)); p > 0.12 || p < 0.002 {
