@@ -12,26 +12,29 @@ function unpack(src) {
     slots = 432, special = 688, align = 802, lengths = 818, repLengths = 1332, literals = 1846;
   const chance = new Uint16Array(literals + (768 << (lc + lp))).fill(1024);
 
-  let pos = 14, range = 0xFFFFFFFF, code = 0, at = 0;
-  for (let i = 0; i < 4; i++) code = (code << 8 | src[pos++]) >>> 0;
+  // The decoder: how wide the range is and what was read within it. They need
+  // 32 bits, which only a typed array holds without a box of its own.
+  const decoder = new Uint32Array([0xFFFFFFFF, 0]);
+  let pos = 14, at = 0;
+  for (let i = 0; i < 4; i++) decoder[1] = decoder[1] << 8 | src[pos++];
 
   function next() {
-    range = range << 8 >>> 0;
-    code = (code << 8 | src[pos++]) >>> 0;
+    decoder[0] <<= 8;
+    decoder[1] = decoder[1] << 8 | src[pos++];
   }
 
   function bit(i) {
-    const p = chance[i], bound = (range >>> 11) * p;
+    const p = chance[i], range = decoder[0], code = decoder[1], bound = (range >>> 11) * p;
     if (code < bound) {
-      range = bound;
-      chance[i] = p + (2048 - p >>> 5);
-      if (range < 16777216) next();
+      decoder[0] = bound;
+      chance[i] = p + (2048 - p >> 5);
+      if (bound < 16777216) next();
       return 0;
     }
-    range -= bound;
-    code -= bound;
-    chance[i] = p - (p >>> 5);
-    if (range < 16777216) next();
+    decoder[0] = range - bound;
+    decoder[1] = code - bound;
+    chance[i] = p - (p >> 5);
+    if (range - bound < 16777216) next();
     return 1;
   }
 
@@ -54,11 +57,11 @@ function unpack(src) {
   function direct(bits) {
     let v = 0;
     for (; bits > 0; bits--) {
-      range >>>= 1;
-      const b = code >= range ? 1 : 0;
-      if (b) code -= range;
+      const half = decoder[0] >>> 1, b = decoder[1] >= half ? 1 : 0;
+      decoder[0] = half;
+      if (b) decoder[1] -= half;
       v = v << 1 | b;
-      if (range < 16777216) next();
+      if (half < 16777216) next();
     }
     return v;
   }
@@ -79,20 +82,38 @@ function unpack(src) {
 
   let state = 0, r0 = 0, r1 = 0, r2 = 0, r3 = 0;
 
+  // literal is where most of the time goes: the decoder stays in local names,
+  // and bit is written out.
   function literal() {
-    const before = at ? out[at - 1] : 0;
+    const before = at ? out[at - 1] : 0, odds = chance;
     const base = literals + 768 * (((at & (1 << lp) - 1) << lc) + (before >> 8 - lc));
-    let s = 1;
-    if (state >= 7) {
-      let like = out[at - r0 - 1];
-      do {
-        const b7 = like >> 7 & 1, b = bit(base + (1 + b7 << 8) + s);
-        like <<= 1;
-        s = s << 1 | b;
-        if (b7 !== b) break;
-      } while (s < 256);
+    let s = 1, wide = decoder[0], have = decoder[1], from = pos;
+    // While it is like the byte at the last distance, that byte chooses the odds.
+    let like = state >= 7 ? out[at - r0 - 1] : 0, alike = state >= 7;
+    while (s < 256) {
+      const b7 = like >> 7 & 1, i = alike ? base + (1 + b7 << 8) + s : base + s;
+      like <<= 1;
+      const p = odds[i], bound = (wide >>> 11) * p;
+      let b = 0;
+      if (have >>> 0 < bound) {
+        wide = bound;
+        odds[i] = p + (2048 - p >> 5);
+      } else {
+        wide = wide - bound >>> 0;
+        have = have - bound >>> 0;
+        odds[i] = p - (p >> 5);
+        b = 1;
+      }
+      if (wide < 16777216) {
+        wide = wide << 8 >>> 0;
+        have = (have << 8 | src[from++]) >>> 0;
+      }
+      s = s << 1 | b;
+      if (b7 !== b) alike = false;
     }
-    while (s < 256) s = s << 1 | bit(base + s);
+    decoder[0] = wide;
+    decoder[1] = have;
+    pos = from;
     out[at++] = s;
     state = state < 4 ? 0 : state < 10 ? state - 3 : state - 6;
   }

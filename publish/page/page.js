@@ -11,6 +11,7 @@
   const remembered = () => { try { return JSON.parse(localStorage.getItem(store)) || {}; } catch { return {}; } };
 
   function bytes(text) {
+    if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
     const raw = atob(text.trim()), out = new Uint8Array(raw.length);
     for (let i = 0; i < raw.length; i++) out[i] = raw.charCodeAt(i);
     return out;
@@ -113,13 +114,15 @@
     go.run(instance);
     const problem = gyleOpen(by("kit").textContent);
     if (problem) throw new Error(problem);
-    const old = remembered();
+    const old = remembered(), first = JSON.stringify(wishes());
     if (old.us !== undefined) form.elements.units.value = old.us ? "us" : "metric";
     if (old.comma !== undefined) form.elements.comma.checked = old.comma;
     for (const ask of asks) if (old.answers && ask.name in old.answers) ask.value = old.answers[ask.name];
-    inUnits();
+    state.textContent = state.dataset.ready;
+    if (JSON.stringify(wishes()) !== first) inUnits(); // otherwise the sheet is right as it came
     form.hidden = false;
     by("print").hidden = false;
+    performance.mark("ready");
     document.body.dataset.ready = "yes";
   }
 
