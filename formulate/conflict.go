@@ -27,7 +27,9 @@ func (w *work) conflict(ds []demand) (*Conflict, []int) {
 	slices.Sort(places)
 	c := &Conflict{}
 	for _, i := range places {
-		c.Clashes = append(c.Clashes, ds[i].Clash)
+		clash := ds[i].Clash
+		clash.Name, clash.Wish = ds[i].name, ds[i].wanted()
+		c.Clashes = append(c.Clashes, clash)
 	}
 	for k, i := range places {
 		c.Choices = append(c.Choices, w.choices(ds, i, k)...)
@@ -45,6 +47,23 @@ func (w *work) conflict(ds []demand) (*Conflict, []int) {
 		slices.SortStableFunc(c.Choices, func(a, b Choice) int { return cmp.Compare(a.Cost, b.Cost) })
 	}
 	return c, places
+}
+
+// wanted is what a wish asks of an ingredient.
+func (d *demand) wanted() Wanted {
+	switch {
+	case d.Rule >= 0 || d.name == "":
+		return ""
+	case d.kind == onStock || d.kind == onHopStock:
+		return WantedStock
+	case d.verb != "":
+		return WantedMust
+	case d.high == 0:
+		return WantedWithout
+	case !math.IsInf(d.low, 0):
+		return WantedLeast
+	}
+	return WantedMost
 }
 
 // order returns the order in which demands are tried to be left out: advice

@@ -60,6 +60,8 @@ type clashJSON struct {
 	Range    string         `json:"range,omitempty"`
 	Severity style.Severity `json:"severity,omitempty"`
 	Why      string         `json:"why,omitempty"`
+	Name     string         `json:"name,omitempty"` // of a wish: the ingredient, and what is asked of it
+	Wish     Wanted         `json:"wish,omitempty"`
 }
 
 // choiceJSON is a way out for programs.
@@ -78,7 +80,7 @@ func (c Conflict) MarshalJSON() ([]byte, error) {
 		More    bool         `json:"more,omitempty"`
 	}{Clashes: []clashJSON{}, Choices: []choiceJSON{}, More: c.More}
 	for _, one := range c.Clashes {
-		j := clashJSON{Part: one.Part, Phrase: one.Phrase, Range: one.Range, Severity: one.Severity, Why: one.Why}
+		j := clashJSON{Part: one.Part, Phrase: one.Phrase, Range: one.Range, Severity: one.Severity, Why: one.Why, Name: one.Name, Wish: one.Wish}
 		if one.Rule >= 0 {
 			rule := one.Rule
 			j.Rule = &rule

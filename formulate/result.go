@@ -59,7 +59,22 @@ type Clash struct {
 	Range    string
 	Severity style.Severity // empty for a wish
 	Why      string
+
+	Name string // of a wish: the ingredient that it is about
+	Wish Wanted // of a wish: what it asks
 }
+
+// Wanted is what a wish of the brewer asks of an ingredient.
+type Wanted string
+
+// What wishes ask. A wish about a figure, and a rule, ask none of these.
+const (
+	WantedMust    Wanted = "must"    // that it is used
+	WantedLeast   Wanted = "least"   // that there is so much of it
+	WantedMost    Wanted = "most"    // that there is no more of it
+	WantedWithout Wanted = "without" // that it isn't used
+	WantedStock   Wanted = "stock"   // that what there is of it is enough
+)
 
 // String says the demand with its reason.
 func (c Clash) String() string {

@@ -28,7 +28,17 @@ var drawings = []struct {
 	{"grist", func(s Sheet) string { return GristStrips(s, demoGrists) }},
 	{"ladder", func(s Sheet) string { return ChargeLadder(s, demoLadders) }},
 	{"day", func(s Sheet) string { return BrewDayAxis(s, demoDay()) }},
+	{"rooms", func(s Sheet) string { return RoomStrips(s, "Rooms", demoRooms) }},
 	{"river", func(s Sheet) string { return River(s, demoLineage) }},
+}
+
+var demoRooms = []RoomGroup{
+	{Name: "shares of the grist", Rooms: []Room{
+		{Name: "crystal", Now: "6.0 %", Low: "3.0 %", High: "8.0 %", Least: 0.03, Most: 0.08, Value: 0.06},
+		{Name: "dehusked roasted malt, dark", Now: "0.0 %", Low: "0.0 %", High: "2.1 %", Most: 0.021},
+		{Name: "sucrose", Now: "0.0 %", Unknown: true},
+	}},
+	{Name: "aims", Own: true, Rooms: []Room{{Name: "original gravity", Now: "1.049", Low: "1.046", High: "1.054", Least: 1.046, Most: 1.054, Value: 1.049}}},
 }
 
 var demoMap = BitternessGravity{
