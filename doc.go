@@ -12,10 +12,14 @@
 // formulas, the nouns hold documents, the verbs bring the two together. The
 // folders stand on floors, and a package imports only from floors below:
 //
-//	5   cmd                                                                  wires
-//	4   internal/web   internal/chart   internal/store   internal/formulas   meets browser and disk
-//	3   judge   publish                                                      weighs and hands on
-//	2   plan   formulate   reconstruct                                       decides
+//	9   cmd                                                                  wires
+//	8   internal/web   internal/chart   internal/store   internal/formulas   meets browser and disk
+//	7   publish                                                              hands on
+//	6   formulate   guest                                                    proposes; brews elsewhere
+//	5   chance                                                               says how sure it is
+//	4   judge   blind                                                        weighs
+//	3   day                                                                  lays out the brewing
+//	2   plan   reconstruct   panel                                           decides
 //	1   science/…          |  style recipe brewhouse stock water gyle tasting
 //	    formulas           |  documents, which don't compute
 //	0   quantity   data   examples   internal/document   internal/lp         measures and reads
