@@ -16,7 +16,7 @@ const maxBody = 4 << 20
 
 // policy lets a page load what this server sent and nothing else.
 const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; " +
-	"connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+	"connect-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
 // guard stands before all routes. It answers only under the machine's own
 // names, takes no form from another site, and lets only paired devices in.

@@ -113,6 +113,10 @@ func (s *Server) sheetRoutes(page func(pattern string, h handle)) {
 func (s *Server) gyleRoutes(page func(pattern string, h handle)) {
 	page("POST /brew", s.beginGyle)
 	page("GET /gyle/{slug}", s.gylePage)
+	page("GET /gyle/worker.js", s.kettleWorker)
+	page("GET /gyle/{slug}/kettle", s.kettlePage)
+	page("GET /gyle/{slug}/kettle.json", s.kettleJSON)
+	page("POST /gyle/{slug}/entries", s.takeEntries)
 	page("GET /gyle/{slug}/brewed", s.brewedPage)
 	page("GET /brewhouse/{slug}/learned", s.learnedPage)
 	page("POST /gyle/{slug}/log", s.logGyle)
