@@ -70,7 +70,7 @@ func (d *drawing) roomLine(r Room, x scale, own bool, y float64, narrow bool) fl
 		d.text(0, middle+5, fit(r.Name, letters{}, roomNames-30), letters{})
 		d.text(roomNames+42, middle+5, r.Now, letters{figure: true, anchor: "end", bold: true, ink: Planned})
 	}
-	d.line(0, y+tall, d.width, y+tall, look{ink: ruled, stroke: 1})
+	d.line(1, y+tall, d.width-1, y+tall, look{ink: ruled, stroke: 1})
 	d.desc += r.Name + " " + r.Now
 	if r.Unknown || !finite(r.Least, r.Most) {
 		d.desc += ". "
