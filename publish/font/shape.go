@@ -49,20 +49,26 @@ var standIns = [faceCount][]Face{Book: {Book, Figures}, BookItalic: {BookItalic,
 
 // Clean returns text as it can be drawn on one line: no line breaks, no
 // control characters, no invisible marks of direction, joining or variation.
+// Spaces that don't break a line stay; of others one is left between words.
 func Clean(text string) string {
 	text = strings.Map(func(r rune) rune {
 		switch {
+		case r == noBreak || r == '\u202F' || r == '\u2007':
+			return noBreak
 		case unicode.IsSpace(r) || r == '\u2028' || r == '\u2029':
 			return ' '
-		case unicode.IsControl(r), unicode.Is(unicode.Cf, r) && r != '\u00AD', unicode.Is(unicode.Variation_Selector, r), r == '\u00AD':
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), unicode.Is(unicode.Variation_Selector, r):
 			return -1
 		case r == 0xFFFE || r == 0xFFFF:
 			return unicode.ReplacementChar
 		}
 		return r
 	}, strings.ToValidUTF8(text, "\uFFFD"))
-	return strings.Join(strings.Fields(text), " ")
+	return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == ' ' }), " ")
 }
+
+// noBreak is the space at which a line isn't broken.
+const noBreak = '\u00A0'
 
 // Shape sets text in a face: kerning, ligatures, other faces and boxes for what
 // the face lacks. Text is drawn from left to right, as it is stored.

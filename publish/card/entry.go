@@ -1,0 +1,215 @@
+// SPDX-License-Identifier: MIT
+
+package card
+
+import (
+	"math"
+	"strconv"
+
+	"gyle/publish/font"
+)
+
+// mark is the sign of an entry in the margin.
+type mark int
+
+const (
+	noMark    mark = iota
+	openMark       // planned, and inside
+	edgeMark       // planned, and near the end of the range
+	crossMark      // outside
+	careMark       // mind it
+)
+
+// entry is a line of a book: what, how much, and beneath it why.
+type entry struct {
+	mark   mark
+	number int // in the margin instead of a mark
+	swatch *Color
+	label  string
+	value  string
+	notes  []note
+	span   *span
+}
+
+// note is a sentence beneath an entry.
+type note struct {
+	text      string
+	corrected bool // it says what is out of rule
+}
+
+// Shares of the width of a line, and of the height of letters. Design choices.
+const (
+	widestValue = 0.52 // of the line: a value that is wider gets a line of its own
+	indentation = 1.0  // em, of notes
+	gap         = 0.8  // em, between label and value
+)
+
+// entry lays an entry out.
+func (s setter) entry(e entry) block {
+	var b block
+	em := s.size.Text
+	width := s.size.inner()
+	label, value := tight(e.label), tight(e.value)
+	wide := font.FiguresBold.Width(value, em)
+	beside := value != "" && wide <= widestValue*width
+	room := width
+	if beside {
+		room -= wide + gap*em
+	}
+	if e.span != nil {
+		room = min(room, max(width*labelShare, (width-wide-gap*em)*labelShare))
+	}
+	labels := wrap(font.Book, em, label, room)
+	if len(labels) == 0 {
+		labels = []phrase{{}}
+	}
+	for i, line := range labels {
+		r := row{lines: 1, label: line, draw: s.write(font.Book, s.theme.Print, 0, line.text)}
+		if i == 0 {
+			r = s.first(r, e, value, beside, wide)
+		}
+		b.rows = append(b.rows, r)
+	}
+	if value != "" && !beside {
+		for _, line := range wrap(font.FiguresBold, em, value, width-indentation*em) {
+			b.rows = append(b.rows, row{lines: 1, value: line, draw: s.write(font.FiguresBold, s.theme.Measured, indentation*em, line.text)})
+		}
+	}
+	for _, n := range e.notes {
+		b.rows = append(b.rows, s.note(n)...)
+	}
+	return b
+}
+
+// labelShare is how much of a line a label takes that has a range beside it.
+const labelShare = 0.42
+
+// first completes the first line of an entry: its mark, its range and its value.
+func (s setter) first(r row, e entry, value string, beside bool, wide float64) row {
+	label := r.draw
+	if beside {
+		r.value = phrase{text: value}
+	}
+	r.draw = func(scene *Scene, x, y float64) {
+		label(scene, x, y)
+		s.margin(scene, e, x, y)
+		right := x + s.size.inner()
+		if beside {
+			scene.add(Words{right - wide, y + baseline*s.size.Pitch, s.size.Text, font.FiguresBold, s.theme.Measured, value})
+			right -= wide + gap*s.size.Text
+		}
+		if e.span != nil {
+			left := x + s.size.inner()*(labelShare+0.02)
+			e.span.draw(s, scene, left, right, y+0.55*s.size.Pitch)
+		}
+	}
+	return r
+}
+
+func (s setter) note(n note) (rows []row) {
+	em := s.size.Text
+	color := s.theme.Print
+	if n.corrected {
+		color = s.theme.Corrected
+	}
+	for _, line := range wrap(font.BookItalic, em, tight(n.text), s.size.inner()-indentation*em) {
+		rows = append(rows, row{lines: 1, note: line, draw: s.write(font.BookItalic, color, indentation*em, line.text)})
+	}
+	return rows
+}
+
+// margin draws what stands left of an entry.
+func (s setter) margin(scene *Scene, e entry, x, y float64) {
+	em := s.size.Text
+	middle := y + 0.55*s.size.Pitch
+	if e.swatch != nil {
+		side := 0.62 * em
+		box := Rect{x - em*0.95, middle - side/2, side, side, *e.swatch, 0}
+		scene.add(box)
+		box.Color, box.Stroke = s.theme.Planned, em/24
+		scene.add(box)
+		return
+	}
+	if e.number > 0 {
+		text := strconv.Itoa(e.number)
+		scene.add(Words{x - em*0.35 - font.Figures.Width(text, em), y + baseline*s.size.Pitch, em, font.Figures, s.theme.Planned, text})
+		return
+	}
+	s.sign(scene, e.mark, x-em*0.62, middle)
+}
+
+// sign draws a mark with its middle at a point.
+func (s setter) sign(scene *Scene, m mark, x, y float64) {
+	em := s.size.Text
+	r, thick := em*0.22, em/13
+	switch m {
+	case openMark:
+		scene.add(Dot{x, y, r, s.theme.Planned, thick})
+	case edgeMark:
+		scene.add(Dot{x, y, r, s.theme.Planned, thick}, Dot{x, y, r * 0.4, s.theme.Planned, 0})
+	case crossMark:
+		scene.add(Cross{x, y, r * 0.9, thick * 1.2, s.theme.Corrected})
+	case careMark:
+		scene.add(Words{x - font.FiguresBold.Width("!", em)/2, y + (baseline-0.55)*s.size.Pitch, em, font.FiguresBold, s.theme.Corrected, "!"})
+	}
+}
+
+// span is a range as a short ruled line with the mark of a beer on it.
+type span struct {
+	low, high float64 // ±Inf where it is open
+	value     float64
+	known     bool
+	mark      mark
+}
+
+// beyond is how far a range's line goes on behind its ends, as a share of it.
+const beyond = 0.25
+
+// draw draws the range between two places of a line.
+func (p *span) draw(s setter, scene *Scene, left, right, y float64) {
+	em := s.size.Text
+	if right-left < 2*em {
+		return // no room: the numbers say it all
+	}
+	low, high := p.ends()
+	at := func(v float64) float64 {
+		v = min(max(v, low), high)
+		return left + (v-low)/(high-low)*(right-left)
+	}
+	from, to := left, right
+	scene.add(Line{[][2]float64{{left, y}, {right, y}}, em / 40, s.theme.Planned})
+	if !math.IsInf(p.low, -1) {
+		from = at(p.low)
+		scene.add(Line{[][2]float64{{from, y - em*0.24}, {from, y + em*0.24}}, em / 20, s.theme.Print})
+	}
+	if !math.IsInf(p.high, 1) {
+		to = at(p.high)
+		scene.add(Line{[][2]float64{{to, y - em*0.24}, {to, y + em*0.24}}, em / 20, s.theme.Print})
+	}
+	scene.add(Line{[][2]float64{{from, y}, {to, y}}, em / 10, s.theme.Print})
+	if p.known {
+		x := at(p.value)
+		if p.mark != crossMark { // the ring is open: the paper shows in it
+			scene.add(Dot{x, y, em * 0.24, s.theme.Paper, 0})
+		}
+		s.sign(scene, p.mark, x, y)
+	}
+}
+
+// ends returns what the line of the range spans.
+func (p *span) ends() (low, high float64) {
+	low, high = p.low, p.high
+	switch {
+	case math.IsInf(low, -1) && math.IsInf(high, 1):
+		low, high = p.value-1, p.value+1
+	case math.IsInf(low, -1):
+		low = min(0, high-math.Abs(high))
+	case math.IsInf(high, 1):
+		high = low + max(math.Abs(low), math.Abs(p.value-low))
+	}
+	width := high - low
+	if !(width > 0) {
+		width = max(math.Abs(low), 1)
+	}
+	return low - beyond*width, high + beyond*width
+}
