@@ -130,3 +130,32 @@ func pricePerKilo(text string) float64 {
 	}
 	return price / float64(mass)
 }
+
+// Add adds a malt or a hop that may be used.
+func (wish *Wish) Add(name string) error {
+	if _, isMalt := data.Malt(name); isMalt {
+		wish.addMalt(name)
+		return nil
+	}
+	if _, isHop := data.Hop(name); isHop {
+		if !slices.ContainsFunc(wish.Hops, func(h Hop) bool { return h.Hop == name }) {
+			wish.addHop(name, nil)
+		}
+		return nil
+	}
+	return unknownIngredient(name)
+}
+
+// Buy takes an ingredient as one that more can be got of than the stock holds.
+func (wish *Wish) Buy(name string) {
+	for i := range wish.Malts {
+		if wish.Malts[i].Malt == name {
+			wish.Malts[i].Mass = nil
+		}
+	}
+	for i := range wish.Hops {
+		if wish.Hops[i].Hop == name {
+			wish.Hops[i].Mass = nil
+		}
+	}
+}

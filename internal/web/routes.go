@@ -24,6 +24,9 @@ func (s *Server) routes() http.Handler {
 	page("GET /plan/head.css", s.planHead)
 	page("GET /plan/why/{name}", s.planWhy)
 	s.publishRoutes(page)
+	page("GET /formulate", s.formulatePage)
+	page("GET /formulate.json", s.formulateJSON)
+	page("POST /formulate/take", s.takeFormula)
 	page("GET /compare", s.comparePage)
 	page("GET /compare.json", s.compareJSONPage)
 
