@@ -259,7 +259,7 @@ func (w *work) treat() {
 	if len(aims) == 0 {
 		return
 	}
-	solved := chem.SolveSalts(l.Base, l.Total, aims, w.allowedSalts()).Rounded(saltStep(l.Total))
+	solved := chem.SolveSalts(l.Base, l.Total, aims, w.allowedSalts()).Stepped(saltStep(l.Total))
 	l.Treated, l.Ions = true, solved.Ions
 	for _, a := range solved.Additions {
 		if a.Mass > 0 {

@@ -51,6 +51,7 @@ type commandLine struct {
 	Compare     compareCommand     `cmd:"" help:"Set one recipe on two houses, or two recipes on one house, side by side."`
 	Why         whyCommand         `cmd:"" help:"Say how a figure comes about: formula, inputs, source, validity."`
 	Formulate   formulateCommand   `cmd:"" help:"Find a recipe that fits a style, from what is in the shed."`
+	Treat       treatCommand       `cmd:"" help:"Find salts, soft water and acid for a liquor."`
 	Log         logCommand         `cmd:"" help:"Print the log of a gyle, or add what was read or done."`
 	Reconstruct reconstructCommand `cmd:"" help:"Work out from the log what was really brewed."`
 	Publish     publishCommand     `cmd:"" help:"Write a recipe as a page that brews on the reader's kit, as text, as a label, or as a site."`
