@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+	"slices"
 	"strings"
 
 	brewday "gyle/day"
@@ -125,7 +126,7 @@ func (s *Server) offers(ctx context.Context, g *gyle.Gyle, pr quantity.Printer) 
 		if e.Deed != nil && (e.Deed.Do == gyle.Pitched || e.Deed.Do == gyle.BoilStart && i < len(standing)-1) {
 			break
 		}
-		if e.Reading == nil && e.Interruption == nil || answered[placeIn(standing, e.ID)] {
+		if !mayMiss(e) || answered[placeIn(standing, e.ID)] {
 			continue
 		}
 		if p == nil {
@@ -146,6 +147,14 @@ func (s *Server) offers(ctx context.Context, g *gyle.Gyle, pr quantity.Printer) 
 		list = append(list, body)
 	}
 	return list, nil
+}
+
+// mayMiss reports whether an entry is one that the day can answer.
+func mayMiss(e gyle.Entry) bool {
+	if e.Reading == nil {
+		return e.Interruption != nil
+	}
+	return slices.Contains([]gyle.Place{gyle.AtMash, gyle.AtFullKettle, gyle.AtKnockOut, gyle.AtCooling}, e.Reading.At)
 }
 
 // placeIn is where an entry was read; an interruption has a place of its own.

@@ -14,6 +14,7 @@ import (
 type homeBody struct {
 	Recent    []Document
 	Questions []question
+	Brewing   []brewing
 	Steps     []step
 	Demo      bool
 }
@@ -59,11 +60,15 @@ func (s *Server) home(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	brewing, err := s.brewing(r.Context(), living, handOf(r).printer())
+	if err != nil {
+		return err
+	}
 	steps, err := s.steps(r.Context())
 	if err != nil {
 		return err
 	}
-	return s.show(w, r, http.StatusOK, "page_home", Sheet{Title: s.bookName(r.Context()), Chapter: "home", Body: homeBody{Recent: living, Questions: questions, Steps: steps}})
+	return s.show(w, r, http.StatusOK, "page_home", Sheet{Title: s.bookName(r.Context()), Chapter: "home", Body: homeBody{Recent: living, Questions: questions, Brewing: brewing, Steps: steps}})
 }
 
 // mostQuestions is how many recipes lately written are asked what they expect.

@@ -67,7 +67,9 @@ func (n *network) mend() {
 
 func (n *network) cut() { n.server.Close() }
 
-func (n *network) page() string { return strings.Replace("http://"+n.address, "127.0.0.1", "localhost", 1) }
+func (n *network) page() string {
+	return strings.Replace("http://"+n.address, "127.0.0.1", "localhost", 1)
+}
 
 // begun begins a gyle from the plan of Ferry Brown 3 and returns its name.
 func begun(t *testing.T, s *Server) string {
