@@ -37,6 +37,7 @@ func (s *Server) routes() http.Handler {
 
 	s.recipeRoutes(page)
 	s.sheetRoutes(page)
+	s.tastingRoutes(page)
 	s.gyleRoutes(page)
 
 	page("GET /{kind}", s.list)

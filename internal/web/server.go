@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"sync"
 	"time"
 )
 
@@ -40,6 +41,7 @@ type Server struct {
 	figured  *cache[figuredKey, *figuredRecipe]
 	gyles    gyleShelf
 	devices  *devices
+	ballots  sync.Mutex // one answer at a time
 	handler  http.Handler
 	log      *slog.Logger
 	now      func() time.Time
