@@ -27,7 +27,7 @@ const (
 	roomLineTall = 52.0 // with the name above the strip
 	roomHead     = 26.0
 	roomNames    = 170.0
-	roomEnds     = 58.0
+	roomEnds     = 66.0
 )
 
 // RoomStrips draws rooms as thin ruled lines between two stops, with a filled

@@ -12,6 +12,7 @@ import (
 	"gyle/judge"
 	"gyle/plan"
 	"gyle/quantity"
+	"gyle/recipe"
 	"gyle/style"
 )
 
@@ -22,6 +23,7 @@ type formulateBody struct {
 	Choices formulateChoices
 	Style   *style.Style
 	Title   string // of the recipe that it begins with
+	Recipe  string // its name
 	Eased   []easedRule
 
 	Found      *foundRecipe
@@ -76,7 +78,7 @@ type foundOther struct {
 type taking struct {
 	Text, What, Why, Next string // Next: of the recipe whose next version it may be
 	NextTitle             string
-	ID                    string
+	ID, Name              string
 }
 
 // easedRule is a rule that gave way.
@@ -84,7 +86,10 @@ type easedRule struct{ Phrase, Back string }
 
 // formulatePage seeks a recipe, or asks for what is needed to.
 func (s *Server) formulatePage(w http.ResponseWriter, r *http.Request) error {
-	q := readFormulaQuery(r.URL.Query())
+	q, err := s.readFormula(r)
+	if err != nil {
+		return err
+	}
 	if r.URL.Query().Has("form") {
 		return seeOther(w, r, q.Path())
 	}
@@ -111,6 +116,20 @@ func (s *Server) formulatePage(w http.ResponseWriter, r *http.Request) error {
 	return s.show(w, r, status, "page_formulate", Sheet{Title: title, Chapter: "style", Body: body})
 }
 
+// readFormula reads the query of a search; a recipe to begin with brings its style.
+func (s *Server) readFormula(r *http.Request) (formulaQuery, error) {
+	q := readFormulaQuery(r.URL.Query())
+	if q.Style != "" || q.Like == "" {
+		return q, nil
+	}
+	var unread fieldFaults
+	like, err := documentAt(r.Context(), s, recipe.Kind, "like", q.Like, recipe.Parse, &unread)
+	if like != nil {
+		q.Style = like.Style
+	}
+	return q, err
+}
+
 func (s *Server) formulateBody(ctx context.Context, q formulaQuery) (*formulateBody, formulate.Wish, error) {
 	body := &formulateBody{Query: q}
 	wish, meant, err := s.readWish(ctx, q)
@@ -119,6 +138,7 @@ func (s *Server) formulateBody(ctx context.Context, q formulaQuery) (*formulateB
 	}
 	body.Style = meant
 	if wish.Start != nil {
+		body.Recipe = wish.Start.Name
 		body.Title = versionTitle(wish.Start.Name, wish.Start.Version)
 	}
 	if meant != nil && len(body.Faults) == 0 {

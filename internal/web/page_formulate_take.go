@@ -13,11 +13,22 @@ import (
 
 // taking is the way of a recipe into the book.
 func (b *formulateBody) taking(text, what, id string) taking {
-	t := taking{Text: text, What: what, Why: "formulated to " + b.Style.Name, ID: id}
+	t := taking{Text: text, What: what, Why: "formulated to " + b.Style.Name, ID: id, Name: b.Query.Name}
+	if t.Name == "" {
+		t.Name = b.ownName()
+	}
 	if b.Query.Like != "" && b.Title != "" {
 		t.Next, t.NextTitle = b.Query.Like, b.Title
 	}
 	return t
+}
+
+// ownName is what a recipe of its own is called until somebody says otherwise.
+func (b *formulateBody) ownName() string {
+	if b.Recipe == "" {
+		return b.Style.Name
+	}
+	return b.Recipe + ", formulated"
 }
 
 // takeFormula takes a recipe that was found into the book: as a recipe of its own, or
@@ -30,7 +41,7 @@ func (s *Server) takeFormula(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return errBadForm
 	}
-	if next := r.PostFormValue("next"); next != "" {
+	if next := r.PostFormValue("next"); next != "" && r.PostFormValue("own") == "" {
 		return s.formulaAsNext(w, r, next, found)
 	}
 	return s.formulaAsNew(w, r, found)
@@ -104,7 +115,10 @@ type formulaJSON struct {
 
 // formulateJSON answers a search for programs.
 func (s *Server) formulateJSON(w http.ResponseWriter, r *http.Request) error {
-	q := readFormulaQuery(r.URL.Query())
+	q, err := s.readFormula(r)
+	if err != nil {
+		return err
+	}
 	wish, meant, err := s.readWish(r.Context(), q)
 	var out formulaJSON
 	if err != nil && !errors.As(err, &out.Faults) {
