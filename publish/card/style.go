@@ -1,0 +1,335 @@
+// SPDX-License-Identifier: MIT
+
+package card
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"gyle/data"
+	"gyle/judge"
+	"gyle/publish/font"
+	"gyle/quantity"
+	"gyle/style"
+)
+
+// beer says what the deck is about: names, makers, prose, notes.
+func (w *work) beer() section {
+	s := section{name: "beer", title: "The beer"}
+	add := func(b block) {
+		if len(b.rows) > 0 {
+			s.blocks = append(s.blocks, b)
+		}
+	}
+	if w.Recipe != nil {
+		add(w.heading(w.name()))
+		add(w.by("a beer by ", w.Recipe.By))
+		w.paragraphs(w.Recipe.Note, add)
+	}
+	if w.Style != nil {
+		add(w.heading(w.Style.Name))
+		add(w.by("a style by ", w.Style.By))
+		w.paragraphs(w.Style.Prose, add)
+		w.paragraphs(w.Style.Note, add)
+	}
+	return s
+}
+
+func (w *work) by(what, who string) block {
+	if font.Clean(who) == "" {
+		return block{}
+	}
+	b := w.paragraph(font.BookItalic, w.theme.Print, what+who)
+	b.leads = true
+	return b
+}
+
+// paragraphs writes the paragraphs of a text, which blank lines part.
+func (w *work) paragraphs(text string, add func(block)) {
+	for part := range strings.SplitSeq(text, "\n\n") {
+		add(w.paragraph(font.Book, w.theme.Print, part))
+	}
+}
+
+// ofWater are the figures that stand with the water, not among the numbers.
+var ofWater = []quantity.Figure{quantity.Calcium, quantity.Magnesium, quantity.Sodium, quantity.Chloride, quantity.Sulfate, quantity.Bicarbonate, quantity.SulfateToChloride, quantity.ResidualAlkalinity}
+
+// numbers are the style in numbers, with the marks of the beer, or the numbers
+// of the beer alone.
+func (w *work) numbers() section {
+	s := section{name: "numbers", title: "In numbers"}
+	ruled := map[quantity.Figure]bool{}
+	s.blocks = w.rulesWhere(func(r *style.Rule) bool {
+		on := r.Subject() == style.OnFigure && !slices.Contains(ofWater, r.FigureName())
+		if on {
+			ruled[r.FigureName()] = true
+		}
+		return on
+	})
+	s.blocks = append(s.blocks, w.unruled(ruled)...)
+	if len(s.blocks) > 0 && w.Recipe != nil {
+		s.foot = append(s.foot, w.marksSay())
+	}
+	return s
+}
+
+// marksSay says what the marks mean.
+func (w *work) marksSay() string {
+	text := "The open mark is " + w.name()
+	if w.Plan != nil {
+		text += " as planned on " + w.Plan.House
+	} else {
+		text += " as it is meant"
+	}
+	if w.Style != nil {
+		text += "; a red cross is out of rule"
+	}
+	return text + "."
+}
+
+// unruled are the figures of the beer that no rule of the style speaks of.
+func (w *work) unruled(ruled map[quantity.Figure]bool) (blocks []block) {
+	if w.Plan != nil {
+		for _, f := range w.Plan.Figures {
+			if ruled[f.Figure] || slices.Contains(ofWater, f.Figure) {
+				continue
+			}
+			e := entry{mark: openMark, label: labelOf(f.Figure), value: w.Printer.FigureBand(f.Figure, f.Band())}
+			if f.Aim != nil {
+				e.notes = []note{{text: "aim " + w.Printer.Figure(f.Figure, *f.Aim)}}
+			}
+			blocks = append(blocks, w.entry(e))
+		}
+		return blocks
+	}
+	if w.Recipe == nil {
+		return nil
+	}
+	for _, a := range w.aims() {
+		if !ruled[a.figure] {
+			blocks = append(blocks, w.entry(entry{mark: openMark, label: labelOf(a.figure), value: a.text}))
+		}
+	}
+	return blocks
+}
+
+type aim struct {
+	figure quantity.Figure
+	text   string
+}
+
+// aims are what a recipe aims at, as it says it.
+func (w *work) aims() (list []aim) {
+	a, pr := w.Recipe.Aims, w.Printer
+	if a.OG != nil {
+		list = append(list, aim{quantity.OG, pr.Gravity(*a.OG)})
+	}
+	if a.FG != nil {
+		list = append(list, aim{quantity.FG, pr.Gravity(*a.FG)})
+	}
+	if a.IBU != nil {
+		list = append(list, aim{quantity.Bitterness, pr.IBU(*a.IBU)})
+	}
+	if a.Color != nil {
+		list = append(list, aim{quantity.BeerColor, pr.Color(*a.Color)})
+	}
+	if a.CO2 != nil {
+		list = append(list, aim{quantity.CO2, pr.Carbonation(*a.CO2)})
+	}
+	return list
+}
+
+// labelOf names a figure on a card.
+func labelOf(f quantity.Figure) string {
+	if f == quantity.BUGU {
+		return "Bitterness to gravity, BU:GU"
+	}
+	return capital(f.Label())
+}
+
+func capital(text string) string {
+	r, n := utf8.DecodeRuneInString(text)
+	if n == 0 || strings.HasPrefix(text, "pH") {
+		return text
+	}
+	return string(unicode.ToUpper(r)) + text[n:]
+}
+
+// rules are the rules of use with their reasons.
+func (w *work) rules() section {
+	s := section{name: "rules", title: "Rules of use"}
+	s.blocks = w.rulesWhere(func(r *style.Rule) bool { return r.Subject() != style.OnFigure })
+	if w.Style == nil {
+		return s
+	}
+	names := make([]string, 0, len(w.Style.Groups))
+	for name := range w.Style.Groups {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		var members []string
+		for _, id := range w.Style.Groups[name] {
+			members = append(members, grainOrHop(id))
+		}
+		s.blocks = append(s.blocks, w.entry(entry{label: "Group " + name, notes: []note{{text: strings.Join(members, ", ")}}}))
+	}
+	if len(s.blocks) > 0 {
+		s.foot = []string{"A limit is where the author says the style ends; advice may be left; an option is a hint. Shares are of the weight of the grist."}
+	}
+	return s
+}
+
+// grainOrHop is the name of a member of a group.
+func grainOrHop(id string) string {
+	if m, ok := data.Malt(id); ok {
+		return m.Name
+	}
+	if h, ok := data.Hop(id); ok {
+		return h.Name
+	}
+	return id
+}
+
+// rulesWhere lays out the rules of the style that a test picks, in the
+// author's order.
+func (w *work) rulesWhere(picks func(*style.Rule) bool) (blocks []block) {
+	if w.Style == nil {
+		return nil
+	}
+	for i := range w.Style.Rules {
+		r := &w.Style.Rules[i]
+		if !picks(r) {
+			continue
+		}
+		blocks = append(blocks, w.entry(w.rule(r, place{i, 0}, capital(subjectOf(r)), rangeText(r.In))))
+		for k, part := range r.OfWhich {
+			e := w.rule(r, place{i, k + 1}, "of which "+selectionText(part.Share), rangeText(part.In))
+			blocks = append(blocks, w.entry(e))
+		}
+	}
+	return blocks
+}
+
+// rule makes the entry of a rule, or of a part of it.
+func (w *work) rule(r *style.Rule, at place, label, in string) entry {
+	e := entry{label: label, value: in}
+	v, judged := w.verdicts[at]
+	if judged && v.Range != "" && v.Subject != style.OnCharges {
+		e.value = v.Range
+	}
+	reason := capital(string(r.Severity))
+	if r.When != nil && at.part == 0 {
+		reason += ", when " + r.When.String()
+	}
+	if at.part == 0 && font.Clean(r.Why) != "" {
+		reason += ": " + r.Why
+	}
+	if judged && v.Text != "" && v.Word != judge.Idle && v.Subject != style.OnCharges {
+		reason = "Here " + v.Text + ". " + reason
+	}
+	e.notes = []note{{text: reason}}
+	if !judged {
+		return e
+	}
+	e.mark = markOf(v.Word)
+	if v.Broken() {
+		e.notes = append([]note{{text: brokenText(v), corrected: true}}, e.notes...)
+	}
+	if v.Subject == style.OnFigure && v.Text != "" && v.Word != judge.Unknown {
+		e.span = &span{low: v.Low, high: v.High, value: v.Value, known: !math.IsNaN(v.Value), mark: e.mark}
+		e.mark = noMark
+	}
+	return e
+}
+
+// brokenText says how a rule is broken and what would mend it.
+func brokenText(v judge.Verdict) string {
+	text := "Outside"
+	switch {
+	case v.Subject == style.OnCharges && v.Text != "":
+		text += ": " + v.Text
+	case v.Off != "":
+		text += ": " + v.Off
+	}
+	if v.Mend != "" {
+		text += ". To mend it: " + v.Mend
+	}
+	return text
+}
+
+func markOf(word judge.Word) mark {
+	switch word {
+	case judge.Inside:
+		return openMark
+	case judge.Edge:
+		return edgeMark
+	case judge.Outside:
+		return crossMark
+	}
+	return noMark
+}
+
+// rangeText puts a range as documents write it in words: "8–16 %", "up to 3 %".
+func rangeText(in string) string {
+	in = strings.TrimSpace(in)
+	low, high, isRange := strings.Cut(in, "..")
+	low, high = strings.TrimSpace(low), strings.TrimSpace(high)
+	unit := strings.TrimSpace(strings.TrimLeft(high, "0123456789.,−- "))
+	switch {
+	case !isRange:
+		return in
+	case low == "":
+		return "up to " + high
+	case high == "" || high == unit:
+		return strings.TrimSpace(low+" "+unit) + " or more"
+	}
+	return low + "–" + high
+}
+
+// subjectOf says what a rule is about, with the names of malts instead of
+// their ids.
+func subjectOf(r *style.Rule) string {
+	if r.Subject() == style.OnFigure {
+		return labelOf(r.FigureName())
+	}
+	text := r.Phrase()
+	for _, s := range []*style.Selection{r.Share, r.Largest, r.Count, r.Late} {
+		if s != nil {
+			text = strings.Replace(text, s.Phrase(), selectionText(s), 1)
+		}
+	}
+	return text
+}
+
+// selectionText names the grains that a selection picks.
+func selectionText(s *style.Selection) string {
+	var parts []string
+	for _, t := range s.Terms {
+		text := style.Selection{Terms: []style.Term{t}}.Phrase()
+		if m, known := data.Malt(t.Name); known && t.Sort == style.ByMalt {
+			text = strings.Replace(text, t.Name, m.Name, 1)
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, " + ")
+}
+
+// taste are the sensory notes of the style.
+func (w *work) taste() section {
+	s := section{name: "taste", title: "How it tastes"}
+	if w.Style == nil {
+		return s
+	}
+	for _, t := range w.Style.Taste {
+		e := entry{label: capital(t.Quality), value: t.Range}
+		if font.Clean(t.Note) != "" {
+			e.notes = []note{{text: t.Note}}
+		}
+		s.blocks = append(s.blocks, w.entry(e))
+	}
+	return s
+}
