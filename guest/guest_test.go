@@ -241,3 +241,24 @@ func FuzzAnswer(f *testing.F) {
 		}
 	})
 }
+
+func TestFromPage(t *testing.T) {
+	kit := Kit{Recipe: "gyle: recipe/1\nname: </script>\n", Style: "gyle: style/1\n"}
+	text, err := json.Marshal(kit)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := "<!doctype html><p>Ferry Brown" + string(kitMark) + string(text) + string(kitEnd) + "more"
+	got, ok, err := FromPage([]byte(page))
+	if err != nil || !ok || got.Document("recipe") != kit.Recipe || got.Document("style") != kit.Style || got.Document("water") != "" {
+		t.Errorf("%+v, %v, %v", got, ok, err)
+	}
+	if _, ok, _ := FromPage([]byte("gyle: recipe/1")); ok {
+		t.Error("a recipe is taken for a page")
+	}
+	for _, broken := range []string{page[:len(page)-20], strings.Replace(page, `{"recipe"`, `{recipe`, 1)} {
+		if _, ok, err := FromPage([]byte(broken)); !ok || err == nil {
+			t.Errorf("a broken page: %v, %v", ok, err)
+		}
+	}
+}

@@ -26,6 +26,9 @@ type arranged struct {
 // one in which they lie by kind. The caller calls done at the end.
 func arrange(folder string) (a arranged, done func(), err error) {
 	done = func() {}
+	if isFile(folder) && isPage(folder) {
+		return arrangePage(folder)
+	}
 	if isFile(folder) {
 		return a, done, notFolder(folder)
 	}

@@ -86,7 +86,7 @@ func (c *backupCommand) Run(s *streams) (err error) {
 // importCommand reads a folder into a book, all of it or nothing.
 type importCommand struct {
 	Book   string `arg:"" help:"The gyle book, a file ending in .gylebook."`
-	Folder string `arg:"" help:"Folder that gyle export wrote, or any folder with documents."`
+	Folder string `arg:"" help:"Folder that gyle export wrote, any folder with documents, or a published page."`
 	New    bool   `help:"Make the book; it must not be there yet."`
 	By     string `help:"Who is to stand as author of what was edited in the folder." placeholder:"NAME"`
 }
@@ -97,6 +97,7 @@ func (importCommand) Help() string {
 
   gyle import my.gylebook my-book --new
   gyle import my.gylebook my-book --by "A. Quillmark"
+  gyle import my.gylebook ferry-brown.html
 
 Every document is checked first. When one has a fault, all faults are shown and nothing is imported. What was edited in the
 folder becomes a new revision; nothing in the book is overwritten.`

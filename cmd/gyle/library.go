@@ -49,6 +49,9 @@ func closing(l *library, err *error) { *err = errors.Join(*err, l.close()) }
 // this name in the book. An empty kind takes any kind; "recipe/ferry-brown-4"
 // names the kind, too.
 func (l *library) find(kind, name string) (page, error) {
+	if isFile(name) && isPage(name) {
+		return fromPage(kind, name)
+	}
 	if isFile(name) || l.path == "" {
 		text, err := readFile(name)
 		found, _, _ := document.KindOf(text)
