@@ -55,6 +55,7 @@ type commandLine struct {
 	Log         logCommand         `cmd:"" help:"Print the log of a gyle, or add what was read or done."`
 	Reconstruct reconstructCommand `cmd:"" help:"Work out from the log what was really brewed."`
 	Publish     publishCommand     `cmd:"" help:"Write a recipe as a page that brews on the reader's kit, as text, as a label, or as a site."`
+	Tasting     tastingCommand     `cmd:"" help:"Plan a blind tasting, or say what it shows."`
 	Example     exampleCommand     `cmd:"" help:"Write the example documents into a folder: a recipe, two houses, a style."`
 	Export      exportCommand      `cmd:"" help:"Write a gyle book as plain text."`
 	Import      importCommand      `cmd:"" help:"Read a folder of documents into a gyle book, all of it or nothing."`
