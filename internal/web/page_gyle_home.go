@@ -51,10 +51,11 @@ func (s *Server) brewingOf(d Document, g *gyle.Gyle, pr quantity.Printer) (b bre
 		return b, false
 	case did(gyle.Pitched):
 		b.Stage, b.Next = "fermenting", "read the gravity"
-		if f := fermentOf(g, pr); f != nil {
-			b.Next = f.Verdict
+		if f := fermentOf(g, pr); f != nil && f.WorstCase != "" { // something was read
+			b.Stage += ", " + f.Verdict
+			b.Next = "package it"
 			if len(f.Advice) > 0 {
-				b.Next += ": " + f.Advice[0]
+				b.Next = f.Advice[0]
 			}
 		}
 		return b, true
