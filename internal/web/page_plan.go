@@ -56,6 +56,7 @@ type planSheet struct {
 	Parts                      []ledgerPart
 	Kept, NotKept              []plan.Point
 	Verdicts                   *verdicts
+	Outlook                    *outlookBody
 	Others                     []choiceBody
 	Taken                      choiceBody
 	JSON, Compare              string
@@ -160,11 +161,12 @@ func (s *Server) sheetOf(p planned, pr quantity.Printer) (*planSheet, error) {
 	if err != nil {
 		return nil, err
 	}
+	outlook := outlookOf(context.Background(), p.plan, p.style, w.j, pr)
 	sheet := &planSheet{
 		Title: titleOfPlan(p.plan), House: p.plan.House, Stock: p.plan.Stock, Water: p.plan.Water,
 		Size: pr.Volume(p.plan.Volumes.Collected), Day: s.dayOf(p),
 		Echo: p.plan.Echo, Mind: p.plan.Cautions, Typical: p.plan.Typical,
-		Parts: w.parts(), Kept: p.plan.Kept, NotKept: p.plan.NotKept, Verdicts: w.j,
+		Parts: w.parts(), Kept: p.plan.Kept, NotKept: p.plan.NotKept, Verdicts: w.j, Outlook: outlook,
 		Taken: choiceOf(p.plan, p.style, pr),
 		JSON:  "/plan.json?" + p.query.values().Encode(), Compare: "/compare?" + p.query.values().Encode(),
 	}

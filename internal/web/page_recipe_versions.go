@@ -166,15 +166,21 @@ func (s *Server) countBrews(ctx context.Context, list []recipeVersion) error {
 // mapOf draws the versions between gravity and bitterness.
 func mapOf(id string, list []recipeVersion, st *style.Style, pr quantity.Printer, narrow bool) string {
 	data := chart.BitternessGravity{Style: recipeStyleArea(st)}
-	for _, v := range list {
+	for i, v := range list {
 		og, ibu := v.Figured.find(quantity.OG), v.Figured.find(quantity.Bitterness)
 		if !og.known || !ibu.known {
 			continue
 		}
-		data.Versions = append(data.Versions, chart.MapVersion{
+		shown := chart.MapVersion{
 			Label: v.mapLabel(), Parent: v.Parent(), OG: quantity.SG(og.value), IBU: quantity.IBU(ibu.value),
 			OGSD: og.sd, IBUSD: ibu.sd, OutOfRule: v.outOfMap(),
-		})
+		}
+		if v.Now || len(list)-i <= mostClouds {
+			if c, ok := mapCloud(v.Figured.Plan); ok {
+				shown.OGSD, shown.IBUSD, shown.Correlation = c.SDX, c.SDY, c.Correlation
+			}
+		}
+		data.Versions = append(data.Versions, shown)
 	}
 	oneCloudEach(data.Versions)
 	draw := func(s chart.Sheet) string { return chart.BitternessGravityMap(s, data) }
@@ -184,6 +190,10 @@ func mapOf(id string, list []recipeVersion, st *style.Style, pr quantity.Printer
 	}
 	return chart.Responsive(sheet, draw)
 }
+
+// mostClouds is how many versions, the last ones, are brewed on paper for the map; the
+// clouds of others are taken from their plan.
+const mostClouds = 6
 
 // oneCloudEach leaves one cloud where several versions are meant to lie at the
 // same place, or their clouds would add up to a certainty that isn't there.
