@@ -144,8 +144,9 @@ type gyleShelf struct {
 	open map[string]*openGyle
 }
 
-// mostOpen is how many gyles are kept open; few are brewed at once.
-const mostOpen = 64
+// mostOpen is how many gyles are kept open: those of a few houses, from which
+// they learn.
+const mostOpen = 256
 
 // gyle reads a gyle with its whole log. Nobody changes it.
 func (s *Server) gyle(ctx context.Context, slug string) (*gyle.Gyle, Document, error) {

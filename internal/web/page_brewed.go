@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+	"slices"
 
 	"gyle/brewhouse"
 	"gyle/gyle"
@@ -59,25 +60,21 @@ type slipRow struct {
 func (s slipRow) Left() int  { return max(-s.Bar, 0) }
 func (s slipRow) Right() int { return max(s.Bar, 0) }
 
-// mostBrews is how many brews of a house are learned from; the newest teach
-// most.
-const mostBrews = 200
-
-// brewsOf reads the brews of a house.
+// brewsOf reads the brews of a house: the gyles that name it.
 func (s *Server) brewsOf(ctx context.Context, house string) (brews []*gyle.Gyle, err error) {
-	for after := ""; len(brews) < mostBrews; {
-		found, next, err := s.book.List(ctx, gyle.Kind, Part{Limit: listLength, After: after})
-		if err != nil {
-			return nil, err
+	if house == "" {
+		return nil, nil
+	}
+	named, err := s.book.References(ctx, brewhouse.Kind, house)
+	if err != nil {
+		return nil, err
+	}
+	for _, n := range named {
+		if n.Kind != gyle.Kind {
+			continue
 		}
-		for _, d := range found {
-			g, _, err := s.gyle(ctx, d.Slug)
-			if err == nil && g.House == house && len(g.Log) > 0 {
-				brews = append(brews, g)
-			}
-		}
-		if after = next; next == "" {
-			break
+		if g, _, err := s.gyle(ctx, n.Slug); err == nil && len(g.Log) > 0 {
+			brews = append(brews, g)
 		}
 	}
 	return brews, nil
@@ -89,6 +86,29 @@ func brewName(g *gyle.Gyle) string {
 		return fmt.Sprintf("%s, gyle %d", g.Name, g.Number)
 	}
 	return g.Name + ", " + g.Date.String()
+}
+
+// learnFrom is what some brews have taught of a house. It is kept until one of
+// them or the house changes.
+func (s *Server) learnFrom(slug string, house *brewhouse.House, brews []*gyle.Gyle) reconstruct.Book {
+	key := parsedKey{name: "learned/" + slug, text: fmt.Sprintf("%p", house)}
+	for _, g := range brews {
+		key.text += fmt.Sprintf(" %p", g) // a gyle that was read is never changed
+	}
+	if known, ok := s.parsed.get(key); ok {
+		return known.(learnedFrom).book
+	}
+	book := reconstruct.LearnFrom(house, brews, brewName)
+	s.parsed.put(key, learnedFrom{book, house, brews})
+	return book
+}
+
+// learnedFrom keeps what it was learned from, so that no other takes its place
+// in memory.
+type learnedFrom struct {
+	book  reconstruct.Book
+	house *brewhouse.House
+	brews []*gyle.Gyle
 }
 
 // optional reads a document that a gyle names; nil where the book lacks it.
@@ -117,13 +137,15 @@ func (s *Server) reconstructed(ctx context.Context, g *gyle.Gyle) (*reconstruct.
 			before = append(before, other)
 		}
 	}
-	book := reconstruct.LearnFrom(house, before, brewName)
+	book := s.learnFrom(g.House, house, before)
 	r, err := reconstruct.Make(book.Before(g, house, st))
 	if err != nil {
 		return nil, nil, &RefusedError{err.Error()}
 	}
-	book.House.Add(r.Lessons(brewName(g)))
-	return r, book.House.All(), nil
+	after := *book.House // the one that is kept stays as it is
+	after.Sights = slices.Clone(after.Sights)
+	after.Add(r.Lessons(brewName(g)))
+	return r, after.All(), nil
 }
 
 // brewedPage shows what was really brewed and how it ferments.
@@ -231,7 +253,7 @@ func (s *Server) learnedPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	book := reconstruct.LearnFrom(house, brews, brewName)
+	book := s.learnFrom(d.Slug, house, brews)
 	body := learnedBody{Document: d, Silent: book.Silent}
 	for _, l := range book.House.All() {
 		if len(l.Evidence) > 0 {

@@ -182,11 +182,12 @@ func (b *testBook) Search(_ context.Context, words, kind string, _ Part) (hits [
 }
 
 func (b *testBook) References(_ context.Context, kind, slug string) (by []Referrer, err error) {
-	if kind != "style" {
+	field := map[string]string{"style": "style", "brewhouse": "house"}[kind]
+	if field == "" {
 		return nil, nil
 	}
-	for _, d := range b.living(func(d Document) bool { return strings.Contains(d.Text, "\nstyle: "+slug+"\n") }) {
-		by = append(by, Referrer{d.Kind, d.Slug, d.Title, "style"})
+	for _, d := range b.living(func(d Document) bool { return strings.Contains(d.Text, "\n"+field+": "+slug+"\n") }) {
+		by = append(by, Referrer{d.Kind, d.Slug, d.Title, field})
 	}
 	return by, nil
 }
