@@ -94,7 +94,7 @@ func (w *work) judge() error {
 
 // sections are the parts of the deck in the order of teaching.
 func (w *work) sections() (all []section) {
-	for _, make := range []func() section{w.beer, w.numbers, w.rules, w.water, w.grist, w.hops, w.process, w.versions, w.taste, w.swaps} {
+	for _, make := range []func() section{w.beer, w.numbers, w.reasons, w.rules, w.water, w.grist, w.hops, w.process, w.versions, w.taste, w.swaps} {
 		if s := make(); len(s.blocks) > 0 {
 			all = append(all, s)
 		}
@@ -215,7 +215,7 @@ func (w *work) titleLine(s *Scene, title, sequence string) {
 	if wide := font.BookItalic.Width(name, z.Text); right-wide >= left {
 		s.add(Words{right - wide, y, z.Text, font.BookItalic, t.Planned, name})
 	}
-	y = z.Top + 1.86*z.Pitch
+	y = z.Top + 1.8*z.Pitch
 	for _, dy := range []float64{0, z.Text / 8} {
 		s.add(Line{[][2]float64{{z.Left, y + dy}, {z.Width - z.Right, y + dy}}, z.Text / 22, t.Print})
 	}

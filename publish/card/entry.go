@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"gyle/publish/font"
+	"gyle/quantity"
 )
 
 // mark is the sign of an entry in the margin.
@@ -29,6 +30,7 @@ type entry struct {
 	value  string
 	notes  []note
 	span   *span
+	figure quantity.Figure // of a rule on a figure
 }
 
 // note is a sentence beneath an entry.
@@ -43,6 +45,14 @@ const (
 	indentation = 1.0  // em, of notes
 	gap         = 0.8  // em, between label and value
 )
+
+// entries lays entries out.
+func (s setter) entries(list []entry) (blocks []block) {
+	for _, e := range list {
+		blocks = append(blocks, s.entry(e))
+	}
+	return blocks
+}
 
 // entry lays an entry out.
 func (s setter) entry(e entry) block {
@@ -89,6 +99,9 @@ func (s setter) first(r row, e entry, value string, beside bool, wide float64) r
 	label := r.draw
 	if beside {
 		r.value = phrase{text: value}
+	}
+	if e.span != nil && len(e.notes) == 0 {
+		r.note = phrase{text: e.span.said} // the mark on the range says it to the eye
 	}
 	r.draw = func(scene *Scene, x, y float64) {
 		label(scene, x, y)
@@ -160,6 +173,7 @@ type span struct {
 	value     float64
 	known     bool
 	mark      mark
+	said      string // where the mark is, in words
 }
 
 // beyond is how far a range's line goes on behind its ends, as a share of it.

@@ -68,7 +68,7 @@ func textOf(rows []row) string {
 			text += part.mark + part.text
 		}
 	}
-	return strings.ReplaceAll(text, "\u00A0", " ")
+	return strings.TrimSpace(strings.ReplaceAll(text, "\u00A0", " "))
 }
 
 // page is what stands on one card: parts of blocks.

@@ -20,7 +20,7 @@ func (w *work) water() section {
 	s := section{name: "water", title: "Water"}
 	aims := w.ions()
 	doses := w.doses()
-	rules := w.rulesWhere(func(r *style.Rule) bool { return r.Subject() == style.OnFigure && isOfWater(r.FigureName()) })
+	rules := w.entries(w.rulesWhere(func(r *style.Rule) bool { return r.Subject() == style.OnFigure && isOfWater(r.FigureName()) }))
 	for _, part := range []struct {
 		title  string
 		blocks []block
@@ -194,8 +194,8 @@ func (w *work) boiling(add adder) {
 func (w *work) cellar(add adder) {
 	pr := w.Printer
 	if y := w.Recipe.Yeast; y != nil {
-		name := y.Kind
-		if known, ok := data.Yeast(y.Kind); ok {
+		name := plainName(y.Kind)
+		if known, ok := data.Yeast(y.Kind); ok && known.ID == y.Kind {
 			name = known.Name
 		}
 		var parts []string
@@ -206,7 +206,7 @@ func (w *work) cellar(add adder) {
 			parts = append(parts, fmt.Sprintf("attenuates by %s to %s", pr.Fraction(y.Attenuation.Low, 0), pr.Fraction(y.Attenuation.High, 0)))
 		}
 		if w.Plan != nil {
-			parts = append(parts, fmt.Sprintf("here %s × 10⁹ cells", pr.Number(w.Plan.Cellar.Cells, 0)))
+			parts = append(parts, fmt.Sprintf("here %s\u00a0×\u00a010⁹\u00a0cells", pr.Number(w.Plan.Cellar.Cells, 0)))
 		}
 		value := ""
 		if y.Temperature != nil {

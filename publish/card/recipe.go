@@ -4,6 +4,7 @@ package card
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"gyle/data"
@@ -20,12 +21,15 @@ func (w *work) basis() string {
 		return "No weights here: they follow from a brewhouse, its yield and its volume."
 	}
 	p, pr := w.Plan, w.Printer
-	text := fmt.Sprintf("Weights on %s for %s of wort in the fermenter (at 20 °C), %s of grist, yield %s of the laboratory extract, in the kettle",
-		p.House, pr.Volume(p.Volumes.Collected), pr.Mass(p.Grist.Mass), pr.Fraction(p.Grist.Yield, 1))
-	if p.Stock != "" {
-		text += "; lots of " + p.Stock
+	return fmt.Sprintf("On %s: %s in the fermenter (20 °C), yield %s of the laboratory extract in the kettle.", p.House, pr.Volume(p.Volumes.Collected), pr.Fraction(p.Grist.Yield, 1))
+}
+
+// lots says which lots the weights hold for.
+func (w *work) lots() string {
+	if w.Plan == nil || w.Plan.Stock == "" {
+		return ""
 	}
-	return text + "."
+	return " Lots of " + w.Plan.Stock + "."
 }
 
 // line returns what the plan makes of a grain of the recipe.
@@ -64,7 +68,7 @@ func (w *work) grist() section {
 			e.value = w.Printer.Mass(*g.Mass)
 		}
 		if planned {
-			e.value += "  " + w.Printer.Mass(l.Mass)
+			e.value += " · " + w.Printer.Mass(l.Mass)
 			strips = append(strips, stripPart{i + 1, l, swatch(l.Color)})
 		}
 		e.notes = w.grainNotes(g, l, planned)
@@ -73,7 +77,7 @@ func (w *work) grist() section {
 	if len(strips) > 0 {
 		s.blocks = append(s.blocks, w.strips(strips))
 	}
-	s.foot = []string{w.basis()}
+	s.foot = []string{w.basis() + w.lots()}
 	return s
 }
 
@@ -85,7 +89,7 @@ func (w *work) grainNotes(g recipe.Grain, l plan.GrainLine, planned bool) (notes
 	if text := entryText(g.In); text != "" {
 		parts = append(parts, text)
 	}
-	const told = 0.0002 // a share that moved by less isn't worth a word
+	const told = 0.0005 // a share that moved by less isn't worth a word
 	if planned && g.Share != nil && (l.Share-*g.Share > told || *g.Share-l.Share > told) {
 		parts = append(parts, "here "+w.Printer.Fraction(l.Share, 2))
 	}
@@ -111,16 +115,28 @@ func entryText(e recipe.Entry) string {
 	return ""
 }
 
+// maltName is the name of a malt: in full where the recipe says its id, else in
+// the author's own word.
 func maltName(id string) string {
-	if m, ok := data.Malt(id); ok {
+	if m, ok := data.Malt(id); ok && m.ID == id {
 		return m.Name
 	}
-	return capital(id)
+	return plainName(id)
 }
 
 func hopName(id string) string {
 	if h, ok := data.Hop(id); ok {
 		return h.Name
+	}
+	return plainName(id)
+}
+
+var isID = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+
+// plainName writes an id as words, and leaves words as they are.
+func plainName(id string) string {
+	if isID.MatchString(id) {
+		id = strings.ReplaceAll(id, "-", " ")
 	}
 	return capital(id)
 }
@@ -173,7 +189,7 @@ func (w *work) hopEntry(i int, c recipe.Charge) entry {
 	}
 	if l, ok := w.charge(i); ok {
 		if c.Mass == nil {
-			e.value += "  " + pr.Mass(l.Mass)
+			e.value += " · " + pr.Mass(l.Mass)
 		}
 		what := "here"
 		if l.Meant != "" {
@@ -237,7 +253,12 @@ func (w *work) versions() section {
 		}
 		if i > 0 && w.Versions[i-1].Version == r.Parent {
 			for _, d := range recipe.Differences(w.Versions[i-1], r) {
-				e.notes = append(e.notes, note{text: d.String()})
+				if d.Part == "grist" {
+					d.What = maltName(d.What)
+				} else if d.Part == "hops" {
+					d.What = hopName(d.What)
+				}
+				e.notes = append(e.notes, note{text: capital(d.String())})
 			}
 		}
 		if said := w.Panel[r.Version]; font.Clean(said) != "" {

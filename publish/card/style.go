@@ -47,10 +47,15 @@ func (w *work) by(what, who string) block {
 	return b
 }
 
-// paragraphs writes the paragraphs of a text, which blank lines part.
+// paragraphs writes the paragraphs of a text, which blank lines part. All but
+// the first begin a little to the right, as in books.
 func (w *work) paragraphs(text string, add func(block)) {
+	indent := ""
 	for part := range strings.SplitSeq(text, "\n\n") {
-		add(w.paragraph(font.Book, w.theme.Print, part))
+		if part = font.Clean(part); part != "" {
+			add(w.paragraph(font.Book, w.theme.Print, indent+part))
+			indent = strings.Repeat("\u00A0", 5)
+		}
 	}
 }
 
@@ -58,17 +63,15 @@ func (w *work) paragraphs(text string, add func(block)) {
 var ofWater = []quantity.Figure{quantity.Calcium, quantity.Magnesium, quantity.Sodium, quantity.Chloride, quantity.Sulfate, quantity.Bicarbonate, quantity.SulfateToChloride, quantity.ResidualAlkalinity}
 
 // numbers are the style in numbers, with the marks of the beer, or the numbers
-// of the beer alone.
+// of the beer alone. The reasons stand on cards of their own.
 func (w *work) numbers() section {
 	s := section{name: "numbers", title: "In numbers"}
 	ruled := map[quantity.Figure]bool{}
-	s.blocks = w.rulesWhere(func(r *style.Rule) bool {
-		on := r.Subject() == style.OnFigure && !slices.Contains(ofWater, r.FigureName())
-		if on {
-			ruled[r.FigureName()] = true
-		}
-		return on
-	})
+	for _, e := range w.rulesWhere(isNumber) {
+		ruled[e.figure] = true
+		e.notes = nil
+		s.blocks = append(s.blocks, w.entry(e))
+	}
 	s.blocks = append(s.blocks, w.unruled(ruled)...)
 	if len(s.blocks) > 0 && w.Recipe != nil {
 		s.foot = append(s.foot, w.marksSay())
@@ -76,18 +79,33 @@ func (w *work) numbers() section {
 	return s
 }
 
+// reasons say why the numbers of the style are what they are.
+func (w *work) reasons() section {
+	s := section{name: "reasons", title: "Why these numbers"}
+	for _, e := range w.rulesWhere(isNumber) {
+		if e.span != nil {
+			e.mark, e.span = e.span.mark, nil
+		}
+		s.blocks = append(s.blocks, w.entry(e))
+	}
+	return s
+}
+
+// isNumber picks the rules that belong among the numbers.
+func isNumber(r *style.Rule) bool {
+	return r.Subject() == style.OnFigure && !slices.Contains(ofWater, r.FigureName())
+}
+
 // marksSay says what the marks mean.
 func (w *work) marksSay() string {
-	text := "The open mark is " + w.name()
+	text := "Open mark: " + w.name() + " as it is meant."
 	if w.Plan != nil {
-		text += " as planned on " + w.Plan.House
-	} else {
-		text += " as it is meant"
+		text = "Open mark: " + w.name() + " as planned on " + w.Plan.House + "."
 	}
 	if w.Style != nil {
-		text += "; a red cross is out of rule"
+		text += " Red cross: out of rule."
 	}
-	return text + "."
+	return text
 }
 
 // unruled are the figures of the beer that no rule of the style speaks of.
@@ -145,7 +163,7 @@ func (w *work) aims() (list []aim) {
 // labelOf names a figure on a card.
 func labelOf(f quantity.Figure) string {
 	if f == quantity.BUGU {
-		return "Bitterness to gravity, BU:GU"
+		return "BU:GU, IBU a point"
 	}
 	return capital(f.Label())
 }
@@ -161,7 +179,7 @@ func capital(text string) string {
 // rules are the rules of use with their reasons.
 func (w *work) rules() section {
 	s := section{name: "rules", title: "Rules of use"}
-	s.blocks = w.rulesWhere(func(r *style.Rule) bool { return r.Subject() != style.OnFigure })
+	s.blocks = w.entries(w.rulesWhere(func(r *style.Rule) bool { return r.Subject() != style.OnFigure }))
 	if w.Style == nil {
 		return s
 	}
@@ -185,18 +203,15 @@ func (w *work) rules() section {
 
 // grainOrHop is the name of a member of a group.
 func grainOrHop(id string) string {
-	if m, ok := data.Malt(id); ok {
-		return m.Name
-	}
 	if h, ok := data.Hop(id); ok {
 		return h.Name
 	}
-	return id
+	return maltName(id)
 }
 
-// rulesWhere lays out the rules of the style that a test picks, in the
-// author's order.
-func (w *work) rulesWhere(picks func(*style.Rule) bool) (blocks []block) {
+// rulesWhere returns the rules of the style that a test picks, and their parts,
+// in the author's order.
+func (w *work) rulesWhere(picks func(*style.Rule) bool) (list []entry) {
 	if w.Style == nil {
 		return nil
 	}
@@ -205,13 +220,14 @@ func (w *work) rulesWhere(picks func(*style.Rule) bool) (blocks []block) {
 		if !picks(r) {
 			continue
 		}
-		blocks = append(blocks, w.entry(w.rule(r, place{i, 0}, capital(subjectOf(r)), rangeText(r.In))))
+		e := w.rule(r, place{i, 0}, capital(subjectOf(r)), rangeText(r.In))
+		e.figure = r.FigureName()
+		list = append(list, e)
 		for k, part := range r.OfWhich {
-			e := w.rule(r, place{i, k + 1}, "of which "+selectionText(part.Share), rangeText(part.In))
-			blocks = append(blocks, w.entry(e))
+			list = append(list, w.rule(r, place{i, k + 1}, "of which "+selectionText(part.Share), rangeText(part.In)))
 		}
 	}
-	return blocks
+	return list
 }
 
 // rule makes the entry of a rule, or of a part of it.
@@ -240,7 +256,7 @@ func (w *work) rule(r *style.Rule, at place, label, in string) entry {
 		e.notes = append([]note{{text: brokenText(v), corrected: true}}, e.notes...)
 	}
 	if v.Subject == style.OnFigure && v.Text != "" && v.Word != judge.Unknown {
-		e.span = &span{low: v.Low, high: v.High, value: v.Value, known: !math.IsNaN(v.Value), mark: e.mark}
+		e.span = &span{low: v.Low, high: v.High, value: v.Value, known: !math.IsNaN(v.Value), mark: e.mark, said: "here " + v.Text + ", " + string(v.Word)}
 		e.mark = noMark
 	}
 	return e
@@ -310,8 +326,8 @@ func selectionText(s *style.Selection) string {
 	var parts []string
 	for _, t := range s.Terms {
 		text := style.Selection{Terms: []style.Term{t}}.Phrase()
-		if m, known := data.Malt(t.Name); known && t.Sort == style.ByMalt {
-			text = strings.Replace(text, t.Name, m.Name, 1)
+		if t.Sort == style.ByMalt {
+			text = strings.Replace(text, t.Name, maltName(t.Name), 1)
 		}
 		parts = append(parts, text)
 	}

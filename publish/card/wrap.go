@@ -4,7 +4,6 @@ package card
 
 import (
 	"strings"
-	"unicode"
 
 	"gyle/publish/font"
 )
@@ -16,7 +15,7 @@ type phrase struct {
 }
 
 // wrap breaks text into lines of a width. A word that is wider than a line is
-// broken anywhere but before a combining mark. It loses nothing: see joined.
+// broken anywhere. It loses nothing: see joined.
 func wrap(face font.Face, size float64, text string, width float64) (lines []phrase) {
 	line, used := "", 0.0
 	glue := false
@@ -55,7 +54,7 @@ func fitting(face font.Face, size float64, word string, width float64) string {
 	end, used := 0, 0.0
 	for i, r := range word {
 		wide := face.Width(string(r), size)
-		if i > 0 && used+wide > width && !unicode.Is(unicode.Mn, r) {
+		if i > 0 && used+wide > width {
 			break
 		}
 		end, used = i+len(string(r)), used+wide

@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"github.com/go-text/typesetting/font"
+	"github.com/go-text/typesetting/shaping"
 )
 
 //go:embed *.ttf OFL.txt
@@ -56,7 +57,9 @@ const Em = 1000
 type loaded struct {
 	sync.Mutex
 	face     *font.Face
+	shaper   shaping.HarfbuzzShaper
 	outlines map[font.GID][]Segment
+	widths   map[string]float64
 }
 
 var faces = sync.OnceValue(func() (all [faceCount]*loaded) {
@@ -65,7 +68,7 @@ var faces = sync.OnceValue(func() (all [faceCount]*loaded) {
 		if err != nil {
 			panic(fmt.Errorf("read the face %s: %w", faceFiles[f], err)) // it is embedded
 		}
-		all[f] = &loaded{face: parsed, outlines: map[font.GID][]Segment{}}
+		all[f] = &loaded{face: parsed, outlines: map[font.GID][]Segment{}, widths: map[string]float64{}}
 	}
 	return all
 })

@@ -108,8 +108,7 @@ func (run *Run) add(face Face, runes []rune, from, to int) {
 	l := faces()[face]
 	l.Lock()
 	defer l.Unlock()
-	var shaper shaping.HarfbuzzShaper
-	out := shaper.Shape(shaping.Input{
+	out := l.shaper.Shape(shaping.Input{
 		Text: runes, RunStart: from, RunEnd: to, Direction: di.DirectionLTR, Face: l.face,
 		Size: fixed.I(Em), Script: scriptOf(runes[from:to]), Language: language.NewLanguage("en"),
 	})
@@ -133,7 +132,25 @@ func scriptOf(runes []rune) language.Script {
 }
 
 // Width returns how wide text is at a size.
-func (f Face) Width(text string, size float64) float64 { return f.Shape(text).Width * size / Em }
+func (f Face) Width(text string, size float64) float64 {
+	l := faces()[f]
+	l.Lock()
+	wide, known := l.widths[text]
+	l.Unlock()
+	if !known {
+		wide = f.Shape(text).Width
+		l.Lock()
+		if len(l.widths) >= mostWidths {
+			clear(l.widths)
+		}
+		l.widths[text] = wide
+		l.Unlock()
+	}
+	return wide * size / Em
+}
+
+// mostWidths is how many words a face remembers the width of.
+const mostWidths = 5000
 
 // Outline returns the outline of a glyph.
 func (g Glyph) Outline() []Segment {
