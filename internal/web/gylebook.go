@@ -24,8 +24,9 @@ type entryBody struct {
 	Entry string `json:"entry"`
 }
 
-// eventsAtOnce is how many events are read in one step.
-const eventsAtOnce = 1000
+// eventsAtOnce is how many events are asked for in one step; a book may give
+// fewer, and has no more when it gives none.
+const eventsAtOnce = 500
 
 // ReadGyle reads a gyle with its whole log: that of its document and what was
 // appended since. The document it was read from comes with it.
@@ -68,9 +69,6 @@ func (o *openGyle) catchUp(ctx context.Context, b Book, slug string) error {
 		next := *o.gyle
 		next.Log = append(o.gyle.Log[:len(o.gyle.Log):len(o.gyle.Log)], entries...)
 		o.gyle = &next
-		if len(events) < eventsAtOnce {
-			return nil
-		}
 	}
 }
 

@@ -183,6 +183,12 @@ func (b *testBook) Search(_ context.Context, words, kind string, _ Part) (hits [
 
 func (b *testBook) References(_ context.Context, kind, slug string) (by []Referrer, err error) {
 	field := map[string]string{"style": "style", "brewhouse": "house"}[kind]
+	if kind == recipe.Kind {
+		for _, d := range b.living(func(d Document) bool { return d.Kind == tasting.Kind && strings.Contains(d.Text, "\n  recipe: "+slug+"\n") }) {
+			by = append(by, Referrer{d.Kind, d.Slug, d.Title, "beers.recipe"})
+		}
+		return by, nil
+	}
 	if field == "" {
 		return nil, nil
 	}
@@ -236,7 +242,9 @@ func (b *testBook) mark(ctx context.Context, d Removal, deleted bool) (Document,
 func (b *testBook) Events(_ context.Context, gyle string, after, limit int) ([]Event, error) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	return b.events[gyle][min(after, len(b.events[gyle])):], nil
+	const most = 7 // a book gives as much as it likes at once
+	rest := b.events[gyle][min(after, len(b.events[gyle])):]
+	return rest[:min(len(rest), limit, most)], nil
 }
 
 func (b *testBook) AppendEvent(_ context.Context, gyle string, e Event) (Event, error) {
