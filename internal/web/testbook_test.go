@@ -184,7 +184,9 @@ func (b *testBook) Search(_ context.Context, words, kind string, _ Part) (hits [
 func (b *testBook) References(_ context.Context, kind, slug string) (by []Referrer, err error) {
 	field := map[string]string{"style": "style", "brewhouse": "house"}[kind]
 	if kind == recipe.Kind {
-		for _, d := range b.living(func(d Document) bool { return d.Kind == tasting.Kind && strings.Contains(d.Text, "\n  recipe: "+slug+"\n") }) {
+		for _, d := range b.living(func(d Document) bool {
+			return d.Kind == tasting.Kind && strings.Contains(d.Text, "\n  recipe: "+slug+"\n")
+		}) {
 			by = append(by, Referrer{d.Kind, d.Slug, d.Title, "beers.recipe"})
 		}
 		return by, nil
