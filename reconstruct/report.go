@@ -17,7 +17,7 @@ func (r *Reconstruction) Sentences() []string {
 	out = append(out, r.beerSentence())
 	for _, c := range r.Compared {
 		if c.Style != nil && !c.Inside {
-			out = append(out, fmt.Sprintf("%s %s is outside the style (%s)", c.Figure, quantity.Printer{}.FigureBand(c.Figure, c.Brewed), quantity.Printer{}.FigureSpan(c.Figure, *c.Style)))
+			out = append(out, fmt.Sprintf("%s %s is outside the style (%s)", c.Figure.Label(), quantity.Printer{}.FigureBand(c.Figure, c.Brewed), quantity.Printer{}.FigureSpan(c.Figure, *c.Style)))
 		}
 	}
 	for _, e := range r.Effects {

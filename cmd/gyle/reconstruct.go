@@ -203,7 +203,7 @@ func (b *brewed) beer(out *sheet) {
 				rule += " ✕ outside"
 			}
 		}
-		out.row(string(c.Figure), planned, ">"+b.pr.FigureBand(c.Figure, c.Brewed), rule)
+		out.row(c.Figure.Label(), planned, ">"+b.pr.FigureBand(c.Figure, c.Brewed), rule)
 	}
 	out.flush()
 	out.note(" ", fmt.Sprintf("%s of it from charges of the last 20 min and later; DMS light %s", b.pr.IBU(b.made.Beer.Late), b.made.Beer.DMS.Light))

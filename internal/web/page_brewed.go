@@ -216,7 +216,7 @@ func (b *brewedBody) fill(r *reconstruct.Reconstruction, learned []reconstruct.L
 
 func (b *brewedBody) figures(r *reconstruct.Reconstruction, pr quantity.Printer) {
 	for _, c := range r.Compared {
-		row := figureRow{Name: string(c.Figure), Brewed: pr.FigureBand(c.Figure, c.Brewed)}
+		row := figureRow{Name: c.Figure.Label(), Brewed: pr.FigureBand(c.Figure, c.Brewed)}
 		if c.Planned != 0 {
 			row.Planned = pr.Figure(c.Figure, c.Planned)
 		}
