@@ -109,7 +109,7 @@ func TestBrowserEvening(t *testing.T) {
 	server := httptest.NewServer(record)
 	defer server.Close()
 
-	right := (n*11 + 17) / 18 // 11 of 18
+	right := (n*11 + 17) / 18                                                  // 11 of 18
 	if err := chromedp.Do(ctx, chromedp.Navigate("about:blank")); err != nil { // the browser must run before it has contexts
 		t.Fatal(err)
 	}

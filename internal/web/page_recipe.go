@@ -76,6 +76,9 @@ func (s *Server) recipeBody(ctx context.Context, d Document, r *recipe.Recipe, p
 	if err := s.countBrews(ctx, b.Versions); err != nil {
 		return nil, err
 	}
+	if err := s.tasted(ctx, b.Versions, pr); err != nil {
+		return nil, err
+	}
 	if len(b.Versions) > 1 {
 		b.River = riverOf("river", b.Versions, pr)
 	}

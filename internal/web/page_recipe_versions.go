@@ -26,6 +26,8 @@ type recipeVersion struct {
 	Recipe      *recipe.Recipe
 	Figured     *figuredRecipe
 	Brews       int // gyles in the book that name it
+	Tastings    []string
+	Outcomes    []outcome
 	Now         bool
 }
 
@@ -144,7 +146,7 @@ func mapRules(st *style.Style) *style.Style {
 	return &cut
 }
 
-// countBrews counts the gyles that name each version.
+// countBrews counts the gyles that name each version, and finds its tastings.
 func (s *Server) countBrews(ctx context.Context, list []recipeVersion) error {
 	for i := range list {
 		if list[i].Slug == "" {
@@ -155,8 +157,11 @@ func (s *Server) countBrews(ctx context.Context, list []recipeVersion) error {
 			return err
 		}
 		for _, by := range named {
-			if by.Kind == "gyle" {
+			switch by.Kind {
+			case "gyle":
 				list[i].Brews++
+			case "tasting":
+				list[i].Tastings = append(list[i].Tastings, by.Slug)
 			}
 		}
 	}
@@ -233,7 +238,7 @@ func riverOf(id string, list []recipeVersion, pr quantity.Printer) string {
 		if v.Slug == "" {
 			continue
 		}
-		line := chart.RiverVersion{Label: v.Label(), Parent: v.Parent(), Brews: v.Brews}
+		line := chart.RiverVersion{Label: v.Label(), Parent: v.Parent(), Brews: v.Brews, Panel: v.panel()}
 		if c := v.Recipe.Change; c != nil {
 			line.Change = c.What
 		}

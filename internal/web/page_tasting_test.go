@@ -283,3 +283,14 @@ func TestBallotKinds(t *testing.T) {
 		}
 	}
 }
+
+// A version shows what panels found of it; its parent doesn't.
+func TestOutcomeOnVersion(t *testing.T) {
+	s, _ := tastingServer(t)
+	c := near(t, s)
+	want(t, c.get("/recipe/ferry-brown-3"), http.StatusOK, "Tasted blind", "Difference shown: 11 of 18 right", "No preference shown: 13:5", "/tasting/tasting-2-3", "roast sharpness 5.1 → 3.7")
+	want(t, c.get("/recipe/ferry-brown-2"), http.StatusOK, "up to 51 % of tasters could still tell")
+	if body := c.get("/recipe/ferry-brown-4").Body.String(); strings.Contains(body, "Tasted blind") {
+		t.Error("version 4 has an outcome before its key is open")
+	}
+}

@@ -42,6 +42,7 @@ type Server struct {
 	gyles    gyleShelf
 	devices  *devices
 	ballots  sync.Mutex // one answer at a time
+	outcomes *cache[parsedKey, *outcome]
 	handler  http.Handler
 	log      *slog.Logger
 	now      func() time.Time
@@ -58,6 +59,7 @@ func New(o Options) (*Server, error) {
 		s.now = time.Now
 	}
 	s.parsed, s.figured = newCache[parsedKey, any](mostParsed), newCache[figuredKey, *figuredRecipe](mostFigured)
+	s.outcomes = newCache[parsedKey, *outcome](mostOutcomes)
 	var err error
 	if s.pages, err = readPages(); err != nil {
 		return nil, err
