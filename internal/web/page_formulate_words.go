@@ -5,6 +5,7 @@ package web
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"gyle/formulate"
@@ -53,6 +54,7 @@ func (s *Server) formulateChoices(ctx context.Context, b *formulateBody, wish fo
 }
 
 func (b *formulateBody) ingredientRow(id, name string, there *quantity.Mass) ingredientChoice {
+	name = strings.ReplaceAll(name, " ebc", " EBC")
 	row := ingredientChoice{ID: id, Name: name, Least: b.Query.Least[id], Fault: b.Faults.Of("least." + id)}
 	if there != nil {
 		row.There = (quantity.Printer{}).Mass(*there)
@@ -67,6 +69,13 @@ func (b *formulateBody) ingredientRow(id, name string, there *quantity.Mass) ing
 		row.Use = append(row.Use, option{string(use.value), use.name, b.Query.Use[id] == use.value})
 	}
 	return row
+}
+
+// Choosing reports whether anything is asked of a single ingredient.
+func (b *formulateBody) Choosing() bool {
+	q := b.Query
+	unread := slices.ContainsFunc(b.Faults, func(f fieldFault) bool { return f.Field == "also" || strings.HasPrefix(f.Field, "least.") })
+	return unread || len(q.Use)+len(q.Least) > 0 || q.Also != "" || q.Aim == string(formulate.Lots)
 }
 
 func swapOptions(r *recipe.Recipe, chosen string) (list []option) {
