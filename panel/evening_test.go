@@ -71,7 +71,7 @@ func day(t *testing.T, text string) tasting.Date {
 }
 
 func after(at tasting.Time, minutes int) tasting.Time {
-	return tasting.At(at.Add(time.Duration(minutes) * time.Minute))
+	return tasting.At(at.Time.Add(time.Duration(minutes) * time.Minute))
 }
 
 func pointer[T any](x T) *T { return &x }

@@ -4,8 +4,6 @@ package stock
 
 import (
 	"fmt"
-	"time"
-
 	"gyle/internal/document"
 	"gyle/quantity"
 )
@@ -69,26 +67,8 @@ type Yeast struct {
 	Note      string             `gyle:"note"`
 }
 
-// Date is a day of the calendar, written 2026-11-25.
-type Date struct{ time.Time }
-
-// UnmarshalText reads a day.
-func (d *Date) UnmarshalText(b []byte) error {
-	t, err := time.Parse(time.DateOnly, string(b))
-	if err != nil {
-		return &quantity.ParseError{Text: string(b), Msg: fmt.Sprintf("%q is no day of the calendar", b), Hint: "write year-month-day: 2026-11-25"}
-	}
-	d.Time = t
-	return nil
-}
-
-// MarshalText writes the day, or nothing if it isn't set.
-func (d Date) MarshalText() ([]byte, error) {
-	if d.IsZero() {
-		return nil, nil
-	}
-	return []byte(d.Format(time.DateOnly)), nil
-}
+// Date is a day of the calendar.
+type Date = quantity.Date
 
 // Parse reads a stock document. The error is document.Faults.
 func Parse(file string, text []byte) (*Stock, error) {

@@ -83,7 +83,7 @@ func TestNothingCanBeChangedUnseen(t *testing.T) {
 		"sides":        func(_ *tasting.Tasting, f *tasting.Flight) { f.Sides = "one" },
 		"seed":         func(_ *tasting.Tasting, f *tasting.Flight) { f.Key.Seed = "1" },
 		"nonce":        func(_ *tasting.Tasting, f *tasting.Flight) { f.Key.Nonce = strings.Repeat("00", 32) },
-		"date":         func(_ *tasting.Tasting, f *tasting.Flight) { f.Design.At = tasting.At(f.Design.At.Add(time.Second)) },
+		"date":         func(_ *tasting.Tasting, f *tasting.Flight) { f.Design.At = tasting.At(f.Design.At.Time.Add(time.Second)) },
 		"name":         func(d *tasting.Tasting, _ *tasting.Flight) { d.Name = "Another evening" },
 		"order":        func(_ *tasting.Tasting, f *tasting.Flight) { slices.Reverse(f.Serving[0].Codes) },
 		"taster":       func(_ *tasting.Tasting, f *tasting.Flight) { f.Serving[0].Taster = "19" },
