@@ -7,102 +7,13 @@ import "math"
 // The distributions that the tests of ranks and scores need. Their checks are
 // in dist_rating_test.go: printed points of tables, and R where it is installed.
 
-const (
-	ratingTiny  = 1e-300
-	ratingClose = 1e-15
-	ratingTurns = 10000
-)
-
-// ratingBeta returns the regularised incomplete beta function I_x(a, b) by its
-// continued fraction (Lentz's method), taken from the side where it converges.
-func ratingBeta(x, a, b float64) float64 {
-	switch {
-	case math.IsNaN(x):
-		return math.NaN()
-	case x <= 0:
-		return 0
-	case x >= 1:
-		return 1
-	case x > (a+1)/(a+b+2):
-		return 1 - ratingBeta(1-x, b, a)
-	}
-	la, _ := math.Lgamma(a)
-	lb, _ := math.Lgamma(b)
-	lab, _ := math.Lgamma(a + b)
-	front := math.Exp(lab-la-lb+a*math.Log(x)+b*math.Log1p(-x)) / a
-	return front * ratingBetaFraction(x, a, b)
-}
-
-func ratingBetaFraction(x, a, b float64) float64 {
-	c, d := 1.0, 1/ratingNotZero(1-(a+b)*x/(a+1))
-	h := d
-	for i := 1; i < ratingTurns; i++ {
-		m := float64(i)
-		even := m * (b - m) * x / ((a + 2*m - 1) * (a + 2*m))
-		d, c = 1/ratingNotZero(1+even*d), ratingNotZero(1+even/c)
-		h *= d * c
-		odd := -(a + m) * (a + b + m) * x / ((a + 2*m) * (a + 2*m + 1))
-		d, c = 1/ratingNotZero(1+odd*d), ratingNotZero(1+odd/c)
-		h *= d * c
-		if math.Abs(d*c-1) < ratingClose {
-			break
-		}
-	}
-	return h
-}
-
-func ratingNotZero(x float64) float64 {
-	if math.Abs(x) < ratingTiny {
-		return ratingTiny
-	}
-	return x
-}
-
-// ratingChiSquareTail returns the probability that chi-square with df degrees
-// of freedom is at least x.
-func ratingChiSquareTail(x, df float64) float64 {
-	if math.IsNaN(x) || df <= 0 {
-		return math.NaN()
-	}
-	if x <= 0 {
-		return 1
-	}
-	a, z := df/2, x/2
-	lg, _ := math.Lgamma(a)
-	front := math.Exp(a*math.Log(z) - z - lg)
-	if z < a+1 {
-		term := 1 / a
-		sum := term
-		for n := 1; n < ratingTurns && term > ratingClose*sum; n++ {
-			term *= z / (a + float64(n))
-			sum += term
-		}
-		return 1 - front*sum
-	}
-	b := z + 1 - a
-	c, d := 1/ratingTiny, 1/b
-	h := d
-	for i := 1; i < ratingTurns; i++ {
-		n := float64(i)
-		step := -n * (n - a)
-		b += 2
-		d = 1 / ratingNotZero(step*d+b)
-		c = ratingNotZero(b + step/c)
-		h *= c * d
-		if math.Abs(c*d-1) < ratingClose {
-			break
-		}
-	}
-	return front * h
-}
-
 // ratingStudentTails returns the probability that Student's t with df degrees
 // of freedom is at least as far from zero as t, on both sides together.
 func ratingStudentTails(t, df float64) float64 {
 	if math.IsInf(t, 0) {
 		return 0
 	}
-	return ratingBeta(df/(df+t*t), df/2, 0.5)
+	return betaBelow(df/(df+t*t), df/2, 0.5)
 }
 
 // ratingStudentTail returns the probability that Student's t is at least t.
@@ -122,7 +33,7 @@ func ratingFTail(f, df1, df2 float64) float64 {
 	if f <= 0 {
 		return 1
 	}
-	return ratingBeta(df2/(df2+df1*f), df2/2, df1/2)
+	return betaBelow(df2/(df2+df1*f), df2/2, df1/2)
 }
 
 // ratingNormalTail returns the probability that a standard normal variable is

@@ -219,5 +219,5 @@ func halfTail(x, n int) float64 {
 	if x <= 0 {
 		return 1
 	}
-	return ratingBeta(0.5, float64(x), float64(n-x+1))
+	return betaBelow(0.5, float64(x), float64(n-x+1))
 }

@@ -53,7 +53,7 @@ func CochranQ(ticks [][]bool) (RankTest, error) {
 		}
 		q = float64(k-1) * (float64(k)*squares - rows*rows) / below
 	}
-	p := ratingChiSquareTail(q, float64(k-1))
+	p := chiSquareAbove(q, float64(k-1))
 	test := RankTest{Statistic: q, DF: k - 1, ChiSquare: p, P: p, Method: "chi-square"}
 	if k == 2 {
 		test.P, test.Method = min(1, 2*halfTail(max(first, second), first+second)), "exact"
@@ -167,5 +167,5 @@ func StuartMaxwell(counts [3][3]int) (statistic, p float64) {
 	s[0][1] = -float64(counts[0][1] + counts[1][0])
 	determinant := s[0][0]*s[1][1] - s[0][1]*s[0][1]
 	statistic = (d[0]*d[0]*s[1][1] - 2*d[0]*d[1]*s[0][1] + d[1]*d[1]*s[0][0]) / determinant
-	return statistic, ratingChiSquareTail(statistic, 2)
+	return statistic, chiSquareAbove(statistic, 2)
 }

@@ -48,7 +48,7 @@ func Durbin(k int, blocks []Block) (RankTest, error) {
 	factor := 12 * float64(k-1) / float64(times[0]*k*(m-1)*(m+1))
 	middle := float64(times[0]*(m+1)) / 2
 	t := factor * spreadAbout(sums, middle)
-	test := RankTest{Statistic: t, DF: k - 1, ChiSquare: ratingChiSquareTail(t, float64(k-1)), Method: "chi-square"}
+	test := RankTest{Statistic: t, DF: k - 1, ChiSquare: chiSquareAbove(t, float64(k-1)), Method: "chi-square"}
 	test.P = test.ChiSquare
 	if p, ok := durbinExact(k, blocks, func(sums []float64) float64 { return factor * spreadAbout(sums, middle) }, t); ok {
 		test.P, test.Method = p, "exact"
@@ -136,7 +136,7 @@ func MackSkillings(scores [][][]float64) (RankTest, error) {
 		squares += s * s
 	}
 	ms := 12/(float64(k)*total)*squares - 3*total
-	p := ratingChiSquareTail(ms, float64(k-1))
+	p := chiSquareAbove(ms, float64(k-1))
 	return RankTest{Statistic: ms, DF: k - 1, ChiSquare: p, P: p, Method: "chi-square"}, nil
 }
 

@@ -54,7 +54,7 @@ func (r Ranks) FriedmanStatistic() float64 {
 //   - Tag: computed
 func (r Ranks) Friedman() RankTest {
 	f, df := r.FriedmanStatistic(), r.Beers()-1
-	test := RankTest{Statistic: f, DF: df, ChiSquare: ratingChiSquareTail(f, float64(df))}
+	test := RankTest{Statistic: f, DF: df, ChiSquare: chiSquareAbove(f, float64(df))}
 	if friedmanCost(r.Assessors(), r.Beers()) <= friedmanWork {
 		test.P, test.Method = r.FriedmanExact(), "exact"
 	} else {

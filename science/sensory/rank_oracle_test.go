@@ -131,7 +131,7 @@ func tableCases(random *rand.Rand) (cases []oracleCase) {
 			all = append(all, row...)
 		}
 		f := RanksOf(scores).FriedmanStatistic()
-		cases = append(cases, ask("friedman", 1e-9, all, f, ratingChiSquareTail(f, float64(k-1))))
+		cases = append(cases, ask("friedman", 1e-9, all, f, chiSquareAbove(f, float64(k-1))))
 		if len(cases) == 1 {
 			table, _ := AnalyseProfile(cells)
 			cases = append(cases, ask("aov", 1e-8, all, table.F, table.P))
@@ -175,7 +175,7 @@ func distributionCases(random *rand.Rand) []oracleCase {
 	return []oracleCase{
 		ask("t", 1e-9, []float64{t, df}, ratingStudentTails(t, df)),
 		ask("f", 1e-9, []float64{f, df, df2}, ratingFTail(f, df, df2)),
-		ask("chi", 1e-9, []float64{f * 5, df2}, ratingChiSquareTail(f*5, df2)),
+		ask("chi", 1e-9, []float64{f * 5, df2}, chiSquareAbove(f*5, df2)),
 		ask("qt", 1e-9, []float64{tail, df}, ratingStudentQuantile(tail, df)),
 		// With few degrees of freedom R's ptukey is off by up to 1e-6: scipy agrees with us.
 		ask("range", 3e-6, []float64{q, float64(k), df + 2}, ratingStudentRange(q, k, df+2)),

@@ -248,7 +248,7 @@ func TestKendallFMatchesTheExact(t *testing.T) {
 		for found := 0; found < 6; {
 			ranks := leaning(random, size.n, size.k)
 			f := ranks.FriedmanStatistic()
-			if p := ratingChiSquareTail(f, float64(size.k-1)); p > 0.12 || p < 0.002 {
+			if p := chiSquareAbove(f, float64(size.k-1)); p > 0.12 || p < 0.002 {
 				continue
 			}
 			found++

@@ -54,6 +54,8 @@ const (
 // distribution of a beta variable, by its continued fraction (Lentz).
 func betaBelow(x, a, b float64) float64 {
 	switch {
+	case math.IsNaN(x):
+		return x
 	case x <= 0:
 		return 0
 	case x >= 1:
@@ -126,7 +128,12 @@ func invert(rising func(x float64) (value, slope float64), low, high float64) fl
 }
 
 // chiSquareAbove is the probability that a χ² variable exceeds x.
-func chiSquareAbove(x, freedom float64) float64 { return gammaAbove(freedom/2, x/2) }
+func chiSquareAbove(x, freedom float64) float64 {
+	if math.IsNaN(x) || freedom <= 0 {
+		return math.NaN()
+	}
+	return gammaAbove(freedom/2, x/2)
+}
 
 // gammaAbove is the regularised upper incomplete gamma function Q(a, x): a
 // series below the mean, a continued fraction above.
