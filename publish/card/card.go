@@ -169,7 +169,7 @@ func (w *work) scene(title, sequence string, p page, foot []block, footLines int
 	}
 	y = z.Top + float64(z.rows()-footLines)*z.Pitch
 	if footLines > 0 {
-		s.add(Line{[][2]float64{{z.Left, y}, {z.Width - z.Right, y}}, z.Text / 20, t.Planned})
+		s.add(Stroke{[][2]float64{{z.Left, y}, {z.Width - z.Right, y}}, z.Text / 20, t.Planned})
 	}
 	for _, b := range foot {
 		y = w.rows(&s, b.rows, y)
@@ -191,11 +191,11 @@ func (w *work) ruling(s *Scene) {
 	z, t := w.size, w.theme
 	thin := z.Text / 28
 	for y := z.Top + 3*z.Pitch; y < z.Height-z.Bottom/3; y += z.Pitch {
-		s.add(Line{[][2]float64{{0, y}, {z.Width, y}}, thin, t.Lines})
+		s.add(Stroke{[][2]float64{{0, y}, {z.Width, y}}, thin, t.Lines})
 	}
 	x := z.Left - 1.15*z.Text
-	s.add(Line{[][2]float64{{x, 0}, {x, z.Height}}, thin, t.Lines.mixed(t.Planned, 0.35)})
-	s.add(Line{[][2]float64{{x - 4*thin, 0}, {x - 4*thin, z.Height}}, thin, t.Lines.mixed(t.Planned, 0.35)})
+	s.add(Stroke{[][2]float64{{x, 0}, {x, z.Height}}, thin, t.Lines.mixed(t.Planned, 0.35)})
+	s.add(Stroke{[][2]float64{{x - 4*thin, 0}, {x - 4*thin, z.Height}}, thin, t.Lines.mixed(t.Planned, 0.35)})
 }
 
 // titleLine writes the title and, at its right, whose card it is and the
@@ -217,6 +217,6 @@ func (w *work) titleLine(s *Scene, title, sequence string) {
 	}
 	y = z.Top + 1.8*z.Pitch
 	for _, dy := range []float64{0, z.Text / 8} {
-		s.add(Line{[][2]float64{{z.Left, y + dy}, {z.Width - z.Right, y + dy}}, z.Text / 22, t.Print})
+		s.add(Stroke{[][2]float64{{z.Left, y + dy}, {z.Width - z.Right, y + dy}}, z.Text / 22, t.Print})
 	}
 }

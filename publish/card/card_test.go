@@ -59,7 +59,7 @@ func everyItem() *card.Scene {
 		card.Words{X: 110, Y: 40, Size: 24, Face: font.FiguresBold, Color: p.Measured, Text: "1.050"},
 		card.Rect{X: 10, Y: 60, W: 40, H: 20, Color: p.Measured},
 		card.Rect{X: 60, Y: 60, W: 40, H: 20, Color: p.Planned, Stroke: 2},
-		card.Line{Points: [][2]float64{{110, 80}, {130, 60}, {150, 80}}, Width: 3, Color: p.Planned},
+		card.Stroke{Points: [][2]float64{{110, 80}, {130, 60}, {150, 80}}, Width: 3, Color: p.Planned},
 		card.Dot{X: 170, Y: 70, R: 10, Color: p.Planned, Open: 3},
 		card.Dot{X: 195, Y: 70, R: 10, Color: p.Measured},
 		card.Cross{X: 220, Y: 70, R: 9, Width: 4, Color: p.Corrected},

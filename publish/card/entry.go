@@ -56,7 +56,7 @@ func (s setter) entries(list []entry) (blocks []block) {
 
 // entry lays an entry out.
 func (s setter) entry(e entry) block {
-	var b block
+	b := block{from: e.line()}
 	em := s.size.Text
 	width := s.size.inner()
 	label, value := tight(e.label), tight(e.value)
@@ -191,16 +191,16 @@ func (p *span) draw(s setter, scene *Scene, left, right, y float64) {
 		return left + (v-low)/(high-low)*(right-left)
 	}
 	from, to := left, right
-	scene.add(Line{[][2]float64{{left, y}, {right, y}}, em / 40, s.theme.Planned})
+	scene.add(Stroke{[][2]float64{{left, y}, {right, y}}, em / 40, s.theme.Planned})
 	if !math.IsInf(p.low, -1) {
 		from = at(p.low)
-		scene.add(Line{[][2]float64{{from, y - em*0.24}, {from, y + em*0.24}}, em / 20, s.theme.Print})
+		scene.add(Stroke{[][2]float64{{from, y - em*0.24}, {from, y + em*0.24}}, em / 20, s.theme.Print})
 	}
 	if !math.IsInf(p.high, 1) {
 		to = at(p.high)
-		scene.add(Line{[][2]float64{{to, y - em*0.24}, {to, y + em*0.24}}, em / 20, s.theme.Print})
+		scene.add(Stroke{[][2]float64{{to, y - em*0.24}, {to, y + em*0.24}}, em / 20, s.theme.Print})
 	}
-	scene.add(Line{[][2]float64{{from, y}, {to, y}}, em / 10, s.theme.Print})
+	scene.add(Stroke{[][2]float64{{from, y}, {to, y}}, em / 10, s.theme.Print})
 	if p.known {
 		x := at(p.value)
 		if p.mark != crossMark { // the ring is open: the paper shows in it
@@ -226,4 +226,18 @@ func (p *span) ends() (low, high float64) {
 		width = max(math.Abs(low), 1)
 	}
 	return low - beyond*width, high + beyond*width
+}
+
+// line is the entry without its layout.
+func (e entry) line() Line {
+	l := Line{Kind: Entry, Label: font.Clean(e.label), Value: font.Clean(e.value), Out: e.mark == crossMark || (e.span != nil && e.span.mark == crossMark), Care: e.mark == careMark}
+	for _, n := range e.notes {
+		if text := font.Clean(n.text); text != "" {
+			l.Notes = append(l.Notes, text)
+		}
+	}
+	if len(l.Notes) == 0 && e.span != nil {
+		l.Notes = []string{capital(font.Clean(e.span.said))}
+	}
+	return l
 }

@@ -22,7 +22,7 @@ type stripPart struct {
 
 // strips are three bars: the shares of mass, extract and colour.
 func (w *work) strips(parts []stripPart) block {
-	b := block{}
+	b := block{from: Line{Kind: Entry, Label: "Where it comes from"}}
 	for _, bar := range []struct {
 		name  string
 		share func(plan.GrainLine) quantity.Fraction
@@ -33,14 +33,16 @@ func (w *work) strips(parts []stripPart) block {
 	} {
 		var said []string
 		for _, p := range parts {
-			said = append(said, fmt.Sprintf("%s %s", p.line.Name, w.Printer.Fraction(bar.share(p.line), 1)))
+			said = append(said, fmt.Sprintf("%s %s", maltName(p.line.Malt), w.Printer.Fraction(bar.share(p.line), 1)))
+		}
+		if bar.name != "Mass" { // that stands with each grain
+			b.from.Notes = append(b.from.Notes, bar.name+": "+strings.Join(said, ", "))
 		}
 		b.rows = append(b.rows, row{
 			lines: 1, label: phrase{text: "Shares of " + strings.ToLower(bar.name)}, value: phrase{text: strings.Join(said, ", ")},
 			draw: func(s *Scene, x, y float64) { w.strip(s, x, y, bar.name, parts, bar.share) },
 		})
 	}
-	b.leads = false
 	return b
 }
 
@@ -93,6 +95,7 @@ func (w *work) path() block {
 	}
 	words := w.paragraph(font.BookItalic, w.theme.Print, fmt.Sprintf("Path of the kettle, cooled by %s: %s. Bitterness in all %s.", p.Hops.Cooling, strings.Join(steps, ", "), w.Printer.IBU(p.Hops.IBU)))
 	b.rows = append(b.rows, words.rows...)
+	b.from = words.from
 	return b
 }
 
@@ -147,7 +150,7 @@ func (w *work) drawPath(s *Scene, x, y, height float64) {
 	for _, mark := range []quantity.Temperature{w.Plan.Hops.Path[0].From, last} {
 		s.add(Words{x, down(mark) + 0.25*em, em, font.Figures, t.Planned, w.whole(mark)})
 	}
-	s.add(Line{points, em / 11, t.Planned})
+	s.add(Stroke{points, em / 11, t.Planned})
 	for i, c := range w.Recipe.Hops {
 		minute, ok := w.dosed(c.At, boil)
 		if !ok {
@@ -163,7 +166,7 @@ func (w *work) weight(x, y float64, number int) []Item {
 	drop, r := 1.15*em, 0.58*em
 	text := strconv.Itoa(number)
 	return []Item{
-		Line{[][2]float64{{x, y}, {x, y + drop}}, em / 18, w.theme.Planned},
+		Stroke{[][2]float64{{x, y}, {x, y + drop}}, em / 18, w.theme.Planned},
 		Dot{x, y + drop + r, r, w.theme.Paper, 0},
 		Dot{x, y + drop + r, r, w.theme.Planned, em / 14},
 		Words{x - font.FiguresBold.Width(text, em)/2, y + drop + r + 0.34*em, em, font.FiguresBold, w.theme.Measured, text},

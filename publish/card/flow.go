@@ -20,6 +20,7 @@ type section struct {
 type block struct {
 	rows  []row
 	leads bool // a heading: it stays with the block behind it
+	from  Line // what it says, before it was laid out
 }
 
 // A row is a ruled line, or several that can't be parted, with what stands on
@@ -152,7 +153,7 @@ func (s setter) write(face font.Face, color Color, indent float64, text string) 
 
 // paragraph writes running text.
 func (s setter) paragraph(face font.Face, color Color, text string) block {
-	var b block
+	b := block{from: Line{Kind: Prose, Label: font.Clean(text)}}
 	for _, line := range wrap(face, s.size.Text, tight(text), s.size.inner()) {
 		b.rows = append(b.rows, row{lines: 1, note: line, draw: s.write(face, color, 0, line.text)})
 	}
@@ -161,7 +162,7 @@ func (s setter) paragraph(face font.Face, color Color, text string) block {
 
 // heading writes a small title within a card.
 func (s setter) heading(text string) block {
-	b := block{leads: true}
+	b := block{leads: true, from: Line{Kind: Heading, Label: font.Clean(text)}}
 	for _, line := range wrap(font.FiguresBold, s.size.Text, text, s.size.inner()) {
 		b.rows = append(b.rows, row{lines: 1, label: line, draw: s.write(font.FiguresBold, s.theme.Planned, 0, line.text)})
 	}

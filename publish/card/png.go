@@ -77,7 +77,7 @@ func (p *pixels) item(item Item) {
 		p.words(it)
 	case Rect:
 		p.rect(it)
-	case Line:
+	case Stroke:
 		p.stroke(it)
 	case Dot:
 		if p.begin(it.X-it.R, it.Y-it.R, it.X+it.R, it.Y+it.R) {
@@ -180,7 +180,7 @@ func (p *pixels) circle(x, y, r, turn float64) {
 }
 
 // stroke draws a line with round ends and joints.
-func (p *pixels) stroke(l Line) {
+func (p *pixels) stroke(l Stroke) {
 	if len(l.Points) == 0 {
 		return
 	}

@@ -115,6 +115,12 @@ func entryText(e recipe.Entry) string {
 	return ""
 }
 
+// MaltName is the name of a malt as cards and sheets have it.
+func MaltName(id string) string { return maltName(id) }
+
+// HopName is the name of a hop as cards and sheets have it.
+func HopName(id string) string { return hopName(id) }
+
 // maltName is the name of a malt: in full where the recipe says its id, else in
 // the author's own word.
 func maltName(id string) string {

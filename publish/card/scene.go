@@ -14,7 +14,7 @@ type Scene struct {
 	Items         []Item
 }
 
-// Item is a thing in a scene: [Words], [Rect], [Line], [Dot] or [Cross].
+// Item is a thing in a scene: [Words], [Rect], [Stroke], [Dot] or [Cross].
 type Item interface{ isItem() }
 
 // Words are a run of text. Y is the base line.
@@ -32,8 +32,8 @@ type Rect struct {
 	Stroke     float64 // width of the line, inside of the box
 }
 
-// Line is a line through points.
-type Line struct {
+// Stroke is a line through points.
+type Stroke struct {
 	Points [][2]float64
 	Width  float64
 	Color  Color
@@ -52,15 +52,15 @@ type Cross struct {
 	Color          Color
 }
 
-func (Words) isItem() {}
-func (Rect) isItem()  {}
-func (Line) isItem()  {}
-func (Dot) isItem()   {}
-func (Cross) isItem() {}
+func (Words) isItem()  {}
+func (Rect) isItem()   {}
+func (Stroke) isItem() {}
+func (Dot) isItem()    {}
+func (Cross) isItem()  {}
 
 // strokes returns the lines of a cross.
-func (c Cross) strokes() [2]Line {
-	return [2]Line{
+func (c Cross) strokes() [2]Stroke {
+	return [2]Stroke{
 		{[][2]float64{{c.X - c.R, c.Y - c.R}, {c.X + c.R, c.Y + c.R}}, c.Width, c.Color},
 		{[][2]float64{{c.X - c.R, c.Y + c.R}, {c.X + c.R, c.Y - c.R}}, c.Width, c.Color},
 	}

@@ -55,7 +55,7 @@ func (w *svgWriter) item(item Item) {
 			return
 		}
 		fmt.Fprintf(&w.body, `<rect x="%s" y="%s" width="%s" height="%s" fill="%s"/>`+"\n", num(it.X), num(it.Y), num(it.W), num(it.H), it.Color)
-	case Line:
+	case Stroke:
 		w.line(it)
 	case Dot:
 		if it.Open > 0 {
@@ -70,7 +70,7 @@ func (w *svgWriter) item(item Item) {
 	}
 }
 
-func (w *svgWriter) line(l Line) {
+func (w *svgWriter) line(l Stroke) {
 	var points []string
 	for _, p := range l.Points {
 		points = append(points, num(p[0])+","+num(p[1]))

@@ -180,3 +180,19 @@ func segmentOf(s opentype.Segment) Segment {
 	}
 	return out
 }
+
+// Printable replaces letters that the face lacks by boxes, for printers that
+// know one face at a time.
+func (f Face) Printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case f.has(r):
+			return r
+		case unicode.Is(unicode.Mn, r):
+			return -1
+		case f.has('□'):
+			return '□'
+		}
+		return '?'
+	}, Clean(text))
+}
