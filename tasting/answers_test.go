@@ -76,14 +76,16 @@ func TestKeyTextIsCanonical(t *testing.T) {
 // evening; each must show.
 func TestNothingCanBeChangedUnseen(t *testing.T) {
 	for name, change := range map[string]func(*tasting.Tasting, *tasting.Flight){
-		"alpha":        func(_ *tasting.Tasting, f *tasting.Flight) { f.Alpha = 0.1 },
-		"question":     func(_ *tasting.Tasting, f *tasting.Flight) { f.Ask = "Which is nicer?" },
-		"kind":         func(_ *tasting.Tasting, f *tasting.Flight) { f.Kind = tasting.ThreeAFC },
-		"aim":          func(_ *tasting.Tasting, f *tasting.Flight) { f.Aim.Share = 0.9 },
-		"sides":        func(_ *tasting.Tasting, f *tasting.Flight) { f.Sides = "one" },
-		"seed":         func(_ *tasting.Tasting, f *tasting.Flight) { f.Key.Seed = "1" },
-		"nonce":        func(_ *tasting.Tasting, f *tasting.Flight) { f.Key.Nonce = strings.Repeat("00", 32) },
-		"date":         func(_ *tasting.Tasting, f *tasting.Flight) { f.Design.At = tasting.At(f.Design.At.Time.Add(time.Second)) },
+		"alpha":    func(_ *tasting.Tasting, f *tasting.Flight) { f.Alpha = 0.1 },
+		"question": func(_ *tasting.Tasting, f *tasting.Flight) { f.Ask = "Which is nicer?" },
+		"kind":     func(_ *tasting.Tasting, f *tasting.Flight) { f.Kind = tasting.ThreeAFC },
+		"aim":      func(_ *tasting.Tasting, f *tasting.Flight) { f.Aim.Share = 0.9 },
+		"sides":    func(_ *tasting.Tasting, f *tasting.Flight) { f.Sides = "one" },
+		"seed":     func(_ *tasting.Tasting, f *tasting.Flight) { f.Key.Seed = "1" },
+		"nonce":    func(_ *tasting.Tasting, f *tasting.Flight) { f.Key.Nonce = strings.Repeat("00", 32) },
+		"date": func(_ *tasting.Tasting, f *tasting.Flight) {
+			f.Design.At = tasting.At(f.Design.At.Time.Add(time.Second))
+		},
 		"name":         func(d *tasting.Tasting, _ *tasting.Flight) { d.Name = "Another evening" },
 		"order":        func(_ *tasting.Tasting, f *tasting.Flight) { slices.Reverse(f.Serving[0].Codes) },
 		"taster":       func(_ *tasting.Tasting, f *tasting.Flight) { f.Serving[0].Taster = "19" },
