@@ -73,6 +73,7 @@ func (s *Server) recipeBody(ctx context.Context, d Document, r *recipe.Recipe, p
 	if b.recipeDrawn, b.Versions, err = s.drawRecipe(ctx, g, recipeVersion{Slug: d.Slug, Title: d.Title, Recipe: r}, pr, false); err != nil {
 		return nil, err
 	}
+	b.Strips = b.strips("strips", versionLabel(r), parentOf(b.Versions, r), pr, false)
 	if err := s.countBrews(ctx, b.Versions); err != nil {
 		return nil, err
 	}
@@ -100,7 +101,8 @@ func (b *recipeBody) write(pr quantity.Printer) {
 	}
 }
 
-// drawRecipe works a recipe out among its versions and draws it.
+// drawRecipe works a recipe out among its versions and draws it, but for the
+// strips, which stand against a version that the caller knows.
 func (s *Server) drawRecipe(ctx context.Context, g *recipeGround, now recipeVersion, pr quantity.Printer, narrow bool) (*recipeDrawn, []recipeVersion, error) {
 	st, lack, err := s.recipeStyle(ctx, now.Recipe.Style)
 	if err != nil {
@@ -120,8 +122,7 @@ func (s *Server) drawRecipe(ctx context.Context, g *recipeGround, now recipeVers
 	d := &recipeDrawn{figuredRecipe: now.Figured, Lack: lack}
 	d.Broken, d.Edge, d.Inside, d.Unknown = d.rules()
 	d.Map = mapOf("map", list, st, pr, narrow)
-	d.Strips = d.strips("strips", versionLabel(now.Recipe), parentOf(list, now.Recipe), pr)
-	d.Wedge = d.wedge("wedge", pr)
+	d.Wedge = d.wedge("wedge", pr, narrow)
 	return d, list, nil
 }
 

@@ -47,7 +47,7 @@ func wortSwatch(c quantity.EBC) chart.RGB {
 
 // strips draws a grist by mass, extract and colour, with what changed against
 // an older one.
-func (f *figuredRecipe) strips(id, label string, before *recipe.Recipe, pr quantity.Printer) string {
+func (f *figuredRecipe) strips(id, label string, before *recipe.Recipe, pr quantity.Printer, narrow bool) string {
 	version := chart.GristVersion{Label: label}
 	for i, g := range f.Recipe.Grist {
 		part := f.gristPart(i, g)
@@ -56,9 +56,19 @@ func (f *figuredRecipe) strips(id, label string, before *recipe.Recipe, pr quant
 		}
 		version.Parts = append(version.Parts, part)
 	}
-	return chart.Responsive(chart.Sheet{ID: id, Printer: pr}, func(s chart.Sheet) string {
+	return drawn(chart.Sheet{ID: id, Printer: pr}, narrow, func(s chart.Sheet) string {
 		return chart.GristStrips(s, chart.Grists{Versions: []chart.GristVersion{version}})
 	})
+}
+
+// drawn draws for phones and pages; or only narrow, for the margin beside a form,
+// which is as wide as a phone everywhere.
+func drawn(s chart.Sheet, narrow bool, draw func(chart.Sheet) string) string {
+	if narrow {
+		s.Width = chart.Phone
+		return draw(s)
+	}
+	return chart.Responsive(s, draw)
 }
 
 // gristPart says what a grain brings: by the plan, or as is typical of it.
@@ -130,7 +140,7 @@ func gristChange(g recipe.Grain, before *recipe.Recipe, pr quantity.Printer) str
 
 // wedge draws the colour of the beer by path length; nothing where no colour
 // is known.
-func (f *figuredRecipe) wedge(id string, pr quantity.Printer) string {
+func (f *figuredRecipe) wedge(id string, pr quantity.Printer, narrow bool) string {
 	shade := f.find(quantity.BeerColor)
 	if !shade.known {
 		return ""
@@ -140,7 +150,7 @@ func (f *figuredRecipe) wedge(id string, pr quantity.Printer) string {
 		r, g, b := color.Swatch(quantity.EBC(shade.value), cm)
 		w.Stops = append(w.Stops, chart.WedgeStop{CM: cm, Color: chart.RGB{R: r, G: g, B: b}})
 	}
-	return chart.Responsive(chart.Sheet{ID: id, Printer: pr}, func(s chart.Sheet) string {
+	return drawn(chart.Sheet{ID: id, Printer: pr}, narrow, func(s chart.Sheet) string {
 		return chart.ColorWedge(s, chart.Wedges{Predicted: w})
 	})
 }

@@ -190,11 +190,18 @@ func (s *Server) lookAt(ctx context.Context, b *recipeEditBody, pr quantity.Prin
 		b.Look.Rough = true
 	}
 	now := recipeVersion{Recipe: seen}
-	if b.Look.recipeDrawn, _, err = s.drawRecipe(ctx, b.Ground, now, pr, true); err != nil {
+	var list []recipeVersion
+	if b.Look.recipeDrawn, list, err = s.drawRecipe(ctx, b.Ground, now, pr, true); err != nil {
 		return nil, err
 	}
 	b.echo(seen)
-	return r, s.compareWithSaved(b, seen, pr)
+	saved, err := s.compareWithSaved(b, seen, pr)
+	label, before := "now", saved
+	if saved == nil {
+		label, before = versionLabel(seen), parentOf(list, seen)
+	}
+	b.Look.Strips = b.Look.strips("strips", label, before, pr, true)
+	return r, err
 }
 
 // echo says what masses were taken to mean.
@@ -211,25 +218,24 @@ func (b *recipeEditBody) echo(r *recipe.Recipe) {
 }
 
 // compareWithSaved sets the figures beside those of the saved version and
-// lists what was changed.
-func (s *Server) compareWithSaved(b *recipeEditBody, r *recipe.Recipe, pr quantity.Printer) error {
+// lists what was changed. It returns the saved one, if there is one.
+func (s *Server) compareWithSaved(b *recipeEditBody, r *recipe.Recipe, pr quantity.Printer) (*recipe.Recipe, error) {
 	if b.Mode == recipeNew {
-		return nil
+		return nil, nil
 	}
 	saved, err := parsed(s, b.Document.Slug, b.Document.Text, recipe.Parse)
 	if err != nil {
-		return nil // the saved text is at fault: there is nothing to compare with
+		return nil, nil // the saved text is at fault: there is nothing to compare with
 	}
-	before, err := b.Ground.figure(saved, b.Look.Style, pr)
+	before, err := s.figureVersion(b.Ground, saved, b.Look.Style, pr)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	b.Look.compareWith(before)
 	for _, d := range recipe.Differences(saved, r) {
 		b.Look.Changes = append(b.Look.Changes, d.String())
 	}
-	b.Look.Strips = b.Look.strips("strips", "now", saved, pr)
-	return nil
+	return saved, nil
 }
 
 // addUp says what the shares add up to, and which grain may take what is left.

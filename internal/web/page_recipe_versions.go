@@ -5,6 +5,7 @@ package web
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -59,12 +60,16 @@ func (s *Server) versions(ctx context.Context, name string) (list []recipeVersio
 	if err != nil {
 		return nil, err
 	}
-	for _, d := range found {
-		r, err := parsed(s, d.Slug, d.Text, recipe.Parse)
-		if err != nil || r.Name != name {
-			continue
+	read := make([]*recipe.Recipe, len(found))
+	inParallel(len(found), func(i int) {
+		if r, err := parsed(s, found[i].Slug, found[i].Text, recipe.Parse); err == nil && r.Name == name {
+			read[i] = r
 		}
-		list = append(list, recipeVersion{Slug: d.Slug, Title: d.Title, Recipe: r})
+	})
+	for i, d := range found {
+		if read[i] != nil {
+			list = append(list, recipeVersion{Slug: d.Slug, Title: d.Title, Recipe: read[i]})
+		}
 	}
 	slices.SortStableFunc(list, func(a, b recipeVersion) int {
 		return cmp.Or(cmp.Compare(a.Number(), b.Number()), strings.Compare(a.Slug, b.Slug))
@@ -87,17 +92,13 @@ func withVersion(list []recipeVersion, now recipeVersion) []recipeVersion {
 
 // figureVersions works every version out that isn't yet.
 func (s *Server) figureVersions(g *recipeGround, list []recipeVersion, st *style.Style, pr quantity.Printer) error {
-	for i := range list {
-		if list[i].Figured != nil {
-			continue
+	faults := make([]error, len(list))
+	inParallel(len(list), func(i int) {
+		if list[i].Figured == nil {
+			list[i].Figured, faults[i] = s.figureVersion(g, list[i].Recipe, st, pr)
 		}
-		f, err := s.figureVersion(g, list[i].Recipe, st, pr)
-		if err != nil {
-			return err
-		}
-		list[i].Figured = f
-	}
-	return nil
+	})
+	return errors.Join(faults...)
 }
 
 // figuredKey is all that the figures of a version depend on. Parsed documents
@@ -188,12 +189,7 @@ func mapOf(id string, list []recipeVersion, st *style.Style, pr quantity.Printer
 		data.Versions = append(data.Versions, shown)
 	}
 	oneCloudEach(data.Versions)
-	draw := func(s chart.Sheet) string { return chart.BitternessGravityMap(s, data) }
-	sheet := chart.Sheet{ID: id, Printer: pr, Width: chart.Phone}
-	if narrow {
-		return draw(sheet)
-	}
-	return chart.Responsive(sheet, draw)
+	return drawn(chart.Sheet{ID: id, Printer: pr}, narrow, func(s chart.Sheet) string { return chart.BitternessGravityMap(s, data) })
 }
 
 // mostClouds is how many versions, the last ones, are brewed on paper for the map; the
