@@ -30,6 +30,8 @@ type publishCommand struct {
 	Bottle   string `placeholder:"VOLUME" help:"What one bottle holds, for the label."`
 	Dated    string `placeholder:"TEXT" help:"Date for the label, as it is to be printed."`
 
+	teaching
+
 	Site     string `placeholder:"DIR" help:"Write a static site of all these recipes and their styles."`
 	Title    string `placeholder:"TEXT" help:"Title of the site."`
 	By       string `placeholder:"NAME" help:"Who publishes the site."`
@@ -44,6 +46,7 @@ func (publishCommand) Help() string {
 	return `Examples:
 
   gyle publish ferry-brown-4.yaml --house garage.yaml --stock garage-shed.yaml --water saltpan-lane.yaml --page ferry-brown.html
+  gyle publish ferry-brown-4.yaml --house garage.yaml --cards cards --size tall --sheets sheets --paper letter
   gyle publish ferry-brown-3 ferry-brown-4 --house garage --book my.gylebook --site public --title "Saltpan Lane"
 
 The page is one file: it works from a disk, a letter or any web server, without a network, and sends nothing anywhere. A
@@ -54,10 +57,10 @@ site that is published again changes only what changed.`
 func (c *publishCommand) Run(s *streams) (err error) {
 	l := c.library()
 	defer closing(l, &err)
-	if c.Page == "" && c.Text == "" && c.Markdown == "" && c.Label == "" && c.Site == "" {
-		return usage("publish: say what to write: --page, --text, --markdown, --label or --site")
+	if c.Page == "" && c.Text == "" && c.Markdown == "" && c.Label == "" && c.Site == "" && !c.wanted() {
+		return usage("publish: say what to write: --page, --text, --markdown, --label, --cards, --sheets or --site")
 	}
-	if len(c.Recipes) > 1 && (c.Page != "" || c.Text != "" || c.Markdown != "" || c.Label != "") {
+	if len(c.Recipes) > 1 && (c.Page != "" || c.Text != "" || c.Markdown != "" || c.Label != "" || c.wanted()) {
 		return usage("publish: one recipe at a time, except for --site")
 	}
 	beers, err := c.beers(l)
@@ -78,6 +81,11 @@ func (c *publishCommand) Run(s *streams) (err error) {
 			return err
 		}
 		if err := s.put(write.target, content); err != nil {
+			return err
+		}
+	}
+	if c.wanted() {
+		if err := c.teach(s, beers[0].Bundle); err != nil {
 			return err
 		}
 	}

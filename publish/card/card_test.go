@@ -14,8 +14,12 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"gyle/brewhouse"
+	"gyle/plan"
 	"gyle/publish/card"
 	"gyle/publish/font"
+	"gyle/quantity"
+	"gyle/recipe"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -144,6 +148,41 @@ func TestWeightsSayWhatTheyHoldFor(t *testing.T) {
 		if weights == 0 {
 			t.Errorf("%s: no card has weights", size.Name)
 		}
+	}
+}
+
+// TestBrokenRules holds a beer of too much bitterness and oats against the
+// style: the rule is named with its mend and, since that has weights, with what
+// they hold for.
+func TestBrokenRules(t *testing.T) {
+	b := ferryBrown(t)
+	r := *b.Recipe
+	r.Grist = append([]recipe.Grain(nil), r.Grist...)
+	pale, oats := quantity.Percent(59.3), quantity.Percent(18)
+	r.Grist[0].Share, r.Grist[1].Share = &pale, &oats
+	p, err := plan.Make(plan.Input{Recipe: &r, House: load(t, "garage", brewhouse.Parse)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Recipe, b.Plan = &r, p
+	deck, err := card.Deck(b, card.Wide, card.Paper)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, c := range deck {
+		if !strings.Contains(c.Text, "Outside: 2 points above. To mend it:") {
+			continue
+		}
+		found = true
+		for _, want := range []string{"silk without sweetness", "On Garage: 20.0 L"} {
+			if !strings.Contains(c.Text, want) {
+				t.Errorf("%s doesn't say %q:\n%s", c.Name, want, c.Text)
+			}
+		}
+	}
+	if !found {
+		t.Error("no card says that there are too many oats")
 	}
 }
 

@@ -31,6 +31,7 @@ type entry struct {
 	notes  []note
 	span   *span
 	figure quantity.Figure // of a rule on a figure
+	weighs bool            // its notes speak of weights
 }
 
 // note is a sentence beneath an entry.

@@ -29,7 +29,7 @@ func (w *work) water() section {
 			s.blocks = append(append(s.blocks, w.heading(part.title)), part.blocks...)
 		}
 	}
-	if len(doses) > 0 {
+	if w.Plan != nil && len(s.blocks) > 0 {
 		s.foot = []string{w.basis() + " Liquor in all " + w.Printer.Volume(w.Plan.Liquor.Total) + "."}
 	}
 	return s

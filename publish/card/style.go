@@ -87,8 +87,17 @@ func (w *work) reasons() section {
 			e.mark, e.span = e.span.mark, nil
 		}
 		s.blocks = append(s.blocks, w.entry(e))
+		s.foot = w.basisOf(s.foot, e)
 	}
 	return s
+}
+
+// basisOf adds what weights hold for to a foot, once, where an entry has any.
+func (w *work) basisOf(foot []string, e entry) []string {
+	if e.weighs && !slices.Contains(foot, w.basis()) {
+		return append(foot, w.basis())
+	}
+	return foot
 }
 
 // isNumber picks the rules that belong among the numbers.
@@ -100,10 +109,10 @@ func isNumber(r *style.Rule) bool {
 func (w *work) marksSay() string {
 	text := "Open mark: " + w.name() + " as it is meant."
 	if w.Plan != nil {
-		text = "Open mark: " + w.name() + " as planned on " + w.Plan.House + "."
+		text = "Open mark: " + w.name() + " planned on " + w.Plan.House + "."
 	}
 	if w.Style != nil {
-		text += " Red cross: out of rule."
+		text += " Red cross: outside."
 	}
 	return text
 }
@@ -179,7 +188,8 @@ func capital(text string) string {
 // rules are the rules of use with their reasons.
 func (w *work) rules() section {
 	s := section{name: "rules", title: "Rules of use"}
-	s.blocks = w.entries(w.rulesWhere(func(r *style.Rule) bool { return r.Subject() != style.OnFigure }))
+	list := w.rulesWhere(func(r *style.Rule) bool { return r.Subject() != style.OnFigure })
+	s.blocks = w.entries(list)
 	if w.Style == nil {
 		return s
 	}
@@ -197,6 +207,9 @@ func (w *work) rules() section {
 	}
 	if len(s.blocks) > 0 {
 		s.foot = []string{"A limit is where the author says the style ends; advice may be left; an option is a hint. Shares are of the weight of the grist."}
+		for _, e := range list {
+			s.foot = w.basisOf(s.foot, e)
+		}
 	}
 	return s
 }
@@ -253,6 +266,7 @@ func (w *work) rule(r *style.Rule, at place, label, in string) entry {
 	}
 	e.mark = markOf(v.Word)
 	if v.Broken() {
+		e.weighs = w.Plan != nil && v.Mend != ""
 		e.notes = append([]note{{text: brokenText(v), corrected: true}}, e.notes...)
 	}
 	if v.Subject == style.OnFigure && v.Text != "" && v.Word != judge.Unknown {

@@ -104,7 +104,7 @@ func isUnit(word string) bool {
 		return false
 	}
 	switch word {
-	case "%", "°C", "°F", "L", "mL", "g", "kg", "min", "h", "d", "s", "EBC", "SRM", "IBU", "vol", "bar", "psi", "lb", "oz", "g/L", "mg/L", "L/kg", "°P", "mEq/L", "M/mL/°P", "mL/hL":
+	case "%", "°C", "°F", "L", "mL", "g", "kg", "min", "h", "d", "s", "EBC", "SRM", "IBU", "vol", "bar", "psi", "lb", "oz", "g/L", "mg/L", "L/kg", "°P", "mEq/L", "M/mL/°P", "mL/hL", "mL/100", "US":
 		return true
 	}
 	return false
