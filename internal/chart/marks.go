@@ -2,7 +2,11 @@
 
 package chart
 
-import "math"
+import (
+	"math"
+	"strconv"
+	"strings"
+)
 
 // mark draws the mark of an ink: open for planned, filled for measured,
 // crossed for corrected.
@@ -35,20 +39,47 @@ func normalLayers(count int) []float64 {
 // cloudReach is the outermost outline of a cloud.
 var cloudReach = thinning[0]
 
+// layerInk is the opacity of one layer of a cloud.
+const layerInk = 0.05
+
 // cloud draws ink that thins out: nested outlines whose layers add up to a
 // density that falls with the distance from the middle. Upright clouds that
-// nothing cuts take a fifth of the text as ellipses.
+// nothing cuts are one ellipse each, for a map may have dozens.
 func (d *drawing) cloud(center point, sdX, sdY, correlation float64, within box, k Ink) {
-	l := look{ink: k, fill: "ink", opacity: 0.05}
-	whole := correlation == 0 && within.holds(ellipse(center, sdX, sdY, 0, cloudReach))
-	for _, deviations := range thinning {
-		if whole {
-			d.ellipse(center.x, center.y, deviations*sdX, deviations*sdY, l)
-			continue
-		}
-		outline := clip(ellipse(center, sdX, sdY, correlation, deviations), within.planes()...)
-		d.polygon(outline, l)
+	if correlation == 0 && within.holds(ellipse(center, sdX, sdY, 0, cloudReach)) {
+		d.ellipse(center.x, center.y, cloudReach*sdX, cloudReach*sdY, look{ink: k, fill: d.thinInk(k)})
+		return
 	}
+	for _, deviations := range thinning {
+		outline := clip(ellipse(center, sdX, sdY, correlation, deviations), within.planes()...)
+		d.polygon(outline, look{ink: k, fill: "ink", opacity: layerInk})
+	}
+}
+
+// cloudStops is in how many steps the ink of whole clouds is written down.
+const cloudStops = 8
+
+// thinInk defines, once for a drawing, ink that thins out from the middle of a
+// shape to its rim as the layers of a cloud do, and returns the fill.
+func (d *drawing) thinInk(k Ink) string {
+	id := d.id("thin-" + k.class())
+	fill := "url(#" + id + ")"
+	if strings.Contains(d.defs.String(), `"`+id+`"`) {
+		return fill
+	}
+	writeTag(&d.defs, "radialGradient", []string{"id", id, "class", k.class(), "color", k.color()}, ">\n")
+	for i := range cloudStops + 1 {
+		offset := float64(i) / cloudStops
+		z := offset * cloudReach
+		density := math.Exp(-z * z / 2)
+		if i == cloudStops {
+			density = 0
+		}
+		covered := 1 - math.Pow(1-layerInk, float64(len(thinning))*density)
+		writeTag(&d.defs, "stop", []string{"offset", fraction(offset), "stop-color", "currentColor", "stop-opacity", strconv.FormatFloat(covered, 'f', 3, 64)}, "/>\n")
+	}
+	d.defs.WriteString("</radialGradient>\n")
+	return fill
 }
 
 // haze draws an uncertain place on a horizontal line: a band of ink that thins

@@ -21,9 +21,9 @@ import (
 // handlers are not among them.
 var attributesAllowed = strings.Fields(`xmlns class viewBox role aria-labelledby id color fill stroke stroke-width
 	stroke-dasharray stroke-linecap stroke-linejoin opacity paint-order font-family font-size font-weight font-style text-anchor
-	x y x1 y1 x2 y2 cx cy r rx ry width height points d patternUnits offset stop-color`)
+	x y x1 y1 x2 y2 cx cy r rx ry width height points d patternUnits offset stop-color stop-opacity`)
 
-var elementsAllowed = strings.Fields(`svg title desc defs pattern linearGradient stop rect line circle ellipse polygon polyline path text g`)
+var elementsAllowed = strings.Fields(`svg title desc defs pattern linearGradient radialGradient stop rect line circle ellipse polygon polyline path text g`)
 
 var numberPattern = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)?`)
 
