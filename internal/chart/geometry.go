@@ -63,11 +63,14 @@ func (b box) within(c box) bool {
 	return b.left >= c.left && b.right <= c.right && b.top >= c.top && b.bottom <= c.bottom
 }
 
+// limitCorrelation keeps a slanted cloud from being a mere line.
+func limitCorrelation(r float64) float64 { return min(max(r, -0.99), 0.99) }
+
 // ellipse returns the outline at so many standard deviations of a normal
 // cloud with the given deviations and correlation.
 func ellipse(center point, sdX, sdY, correlation, deviations float64) []point {
 	const corners = 48
-	r := min(max(correlation, -0.99), 0.99)
+	r := limitCorrelation(correlation)
 	outline := make([]point, corners)
 	for i := range outline {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)

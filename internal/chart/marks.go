@@ -39,24 +39,34 @@ func normalLayers(count int) []float64 {
 // cloudReach is the outermost outline of a cloud.
 var cloudReach = thinning[0]
 
-// layerInk is the opacity of one layer of a cloud.
+// layerInk is the opacity of one layer of ink.
 const layerInk = 0.05
 
-// cloud draws ink that thins out: nested outlines whose layers add up to a
-// density that falls with the distance from the middle. Upright clouds that
-// nothing cuts are one ellipse each, for a map may have dozens.
+// cloud draws ink that thins out with the distance from the middle, as a normal
+// density does. It is one shape, for a map may have dozens of them.
 func (d *drawing) cloud(center point, sdX, sdY, correlation float64, within box, k Ink) {
-	if correlation == 0 && within.holds(ellipse(center, sdX, sdY, 0, cloudReach)) {
+	outline := ellipse(center, sdX, sdY, correlation, cloudReach)
+	if correlation == 0 && within.holds(outline) {
 		d.ellipse(center.x, center.y, cloudReach*sdX, cloudReach*sdY, look{ink: k, fill: d.thinInk(k)})
 		return
 	}
-	for _, deviations := range thinning {
-		outline := clip(ellipse(center, sdX, sdY, correlation, deviations), within.planes()...)
-		d.polygon(outline, look{ink: k, fill: "ink", opacity: layerInk})
-	}
+	d.polygon(clip(outline, within.planes()...), look{ink: k, fill: d.slantedInk(center, sdX, sdY, correlation, k)})
 }
 
-// cloudStops is in how many steps the ink of whole clouds is written down.
+// slantedInk is thin ink for one cloud that slants or is cut. Its transform
+// takes the circle of independent deviations to the slanted ellipse.
+func (d *drawing) slantedInk(center point, sdX, sdY, correlation float64, k Ink) string {
+	stops := strings.TrimSuffix(strings.TrimPrefix(d.thinInk(k), "url("), ")")
+	r := limitCorrelation(correlation)
+	d.slanted++
+	id := d.id("cloud-" + strconv.Itoa(d.slanted))
+	matrix := []string{num(sdX), num(sdY * r), "0", num(sdY * math.Sqrt(1-r*r)), num(center.x), num(center.y)}
+	writeTag(&d.defs, "radialGradient", []string{"id", id, "href", stops, "gradientUnits", "userSpaceOnUse", "cx", "0", "cy", "0",
+		"r", num(cloudReach), "gradientTransform", "matrix(" + strings.Join(matrix, " ") + ")"}, "/>\n")
+	return "url(#" + id + ")"
+}
+
+// cloudStops is in how many steps thin ink is written down.
 const cloudStops = 8
 
 // thinInk defines, once for a drawing, ink that thins out from the middle of a

@@ -21,7 +21,8 @@ import (
 // handlers are not among them.
 var attributesAllowed = strings.Fields(`xmlns class viewBox role aria-labelledby id color fill stroke stroke-width
 	stroke-dasharray stroke-linecap stroke-linejoin opacity paint-order font-family font-size font-weight font-style text-anchor
-	x y x1 y1 x2 y2 cx cy r rx ry width height points d patternUnits offset stop-color stop-opacity`)
+	x y x1 y1 x2 y2 cx cy r rx ry width height points d patternUnits offset stop-color stop-opacity
+	gradientUnits gradientTransform href`)
 
 var elementsAllowed = strings.Fields(`svg title desc defs pattern linearGradient radialGradient stop rect line circle ellipse polygon polyline path text g`)
 

@@ -16,6 +16,7 @@ type drawing struct {
 	title, desc   string
 	class         string // of the svg, beside "chart"
 	defs, body    strings.Builder
+	slanted       int // inks of slanted clouds that are defined
 }
 
 // newDrawing begins a drawing; its height is set when the layout is known.
