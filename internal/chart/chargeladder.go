@@ -84,7 +84,7 @@ func ChargeLadder(s Sheet, data Ladders) string {
 	} else {
 		l.stacked()
 	}
-	items := []keyItem{{label: "the darker, the faster bitterness is made; figures are IBU", draw: func(x, y float64) {
+	items := []keyItem{{label: "IBU; the darker, the faster it is made", draw: func(x, y float64) {
 		for i, opacity := range []float64{0.05, 0.4, 0.75} {
 			l.rect(x-9+6*float64(i), y-6, 6, 12, look{fill: "ink", opacity: opacity})
 		}

@@ -4,6 +4,7 @@ package web
 
 import (
 	"html/template"
+	"regexp"
 	"strings"
 	"time"
 
@@ -25,12 +26,19 @@ var helpers = template.FuncMap{
 	"add":       func(a, b int) int { return a + b },
 	"gyleRow":   func(b gyleBody, r dayRow) rowOfGyle { return rowOfGyle{b, r} },
 	"gylePath":  gylePath,
+	"held":      held,
 	"newID":     func() gyle.ID { return NewEntryID(time.Now()) },
 	"frameWith": func(f frame, body any) frame { f.Body = body; return f },
 	"paragraphs": func(text string) []string {
 		return strings.FieldsFunc(text, func(r rune) bool { return r == '\n' })
 	},
 }
+
+// loosePattern finds a number and its unit with a space between.
+var loosePattern = regexp.MustCompile(`(\d) (%|°[CFP]|k?g|m?L|US gal|L/kg|[mk]?g/L|oz|lb|min|h|d|IBU|EBC|SRM|vol|bar|psi)(\W|$)`)
+
+// held keeps the numbers of a sentence and their units on one line.
+func held(text string) string { return loosePattern.ReplaceAllString(text, "$1\u00a0$2$3") }
 
 // inked sets a figure in the tabular face, and in an ink when one is named.
 // The stylesheet puts the ink's mark before it.

@@ -36,7 +36,7 @@ func TestPlanSheet(t *testing.T) {
 		"pH of a cooled sample", "95.8 L cold", "amber", // mash and kettle
 		"140 g", "stand 80 °C 20 min", "pump through the cooler", // hops and cooling
 		"prime with sucrose", "Bottles can burst", "relief valve", // cellar
-		"Not kept", "boil of 60 min: this kettle is given 75 min",
+		"Not kept", "boil of 60\u00a0min: this kettle is given 75\u00a0min",
 		"settle and run off", "a firm and quiet bitterness comes from long boiling", "Take this one",
 		`id="ladder`, `id="ph-rail`, `id="mash-axis`, `id="kettle-axis`)
 }

@@ -45,7 +45,7 @@ func TestSentencesInTheUnitsOfTheReader(t *testing.T) {
 				for _, own := range authorPatterns {
 					said = own.ReplaceAllString(said, "")
 				}
-				said = strings.TrimSpace(html.UnescapeString(tagPattern.ReplaceAllString(said, " ")))
+				said = strings.ReplaceAll(strings.TrimSpace(html.UnescapeString(tagPattern.ReplaceAllString(said, " "))), "\u00a0", " ")
 				if n++; foreignUnits.MatchString(said) {
 					t.Errorf("%s: %q in %q", page, foreignUnits.FindString(said), said)
 				}
