@@ -22,13 +22,27 @@ import (
 // looked at: go test ./internal/web -run Browser -shots /some/folder
 var shots = flag.String("shots", "", "folder for pictures of the pages")
 
+// atLeisure reports whether pictures are made or the tests have time.
+func atLeisure() bool { return *shots != "" || os.Getenv("GYLE_SOAK") != "" }
+
 // widths are the widths at which pages are inspected: a phone and a desk; a
-// tablet too where pictures are made or the tests have time (GYLE_SOAK).
+// tablet too at leisure.
 func widths() []int64 {
-	if *shots != "" || os.Getenv("GYLE_SOAK") != "" {
+	if atLeisure() {
 		return []int64{360, 768, 1440}
 	}
 	return []int64{360, 1440}
+}
+
+// manyPages starts a browser for a test that only looks at pages. In a hurry
+// TestEveryPage of cmd/gyle has looked at each of them on a real book, so the
+// test is left out.
+func manyPages(t *testing.T) context.Context {
+	t.Helper()
+	if !atLeisure() {
+		t.Skip("cmd/gyle looks at these pages; set GYLE_SOAK=1 or -shots to look at them here, at every width")
+	}
+	return browser(t)
 }
 
 // browser starts a Chromium, or skips the test where there is none.
@@ -143,7 +157,7 @@ func axe(t *testing.T, ctx context.Context) (barriers []string) {
 }
 
 func TestBrowserPages(t *testing.T) {
-	ctx := browser(t)
+	ctx := manyPages(t)
 	s := newTestServer(t, Options{Book: fullBook(t), LAN: true, Links: []string{"http://192.168.7.2:8417/"}})
 	server := httptest.NewServer(s)
 	defer server.Close()

@@ -31,7 +31,7 @@ func openPlan(t *testing.T, ctx context.Context, query string, width int64) {
 }
 
 func TestBrowserPlanPages(t *testing.T) {
-	ctx := browser(t)
+	ctx := manyPages(t)
 	server := httptest.NewServer(newTestServer(t, Options{Book: fullBook(t)}))
 	defer server.Close()
 	phone, all := []int64{360}, []int64{360, 768, 1440}

@@ -42,7 +42,7 @@ func openRecipePage(t *testing.T, ctx context.Context, address string) {
 }
 
 func TestBrowserRecipePages(t *testing.T) {
-	ctx := browser(t)
+	ctx := manyPages(t)
 	book := fullBook(t)
 	book.settings[recipeHouseSetting], book.settings[recipeStockSetting], book.settings[recipeWaterSetting] = "garage", "garage-shed", "saltpan-lane"
 	breakRules(t, book)

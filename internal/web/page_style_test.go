@@ -305,7 +305,7 @@ func TestBrowserStyleByKeyboard(t *testing.T) {
 }
 
 func TestBrowserSheets(t *testing.T) {
-	ctx := browser(t)
+	ctx := manyPages(t)
 	server := httptest.NewServer(newTestServer(t, Options{Book: fullBook(t)}))
 	defer server.Close()
 	for name, path := range map[string]string{
