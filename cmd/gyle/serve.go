@@ -76,7 +76,8 @@ func (c *serveCommand) serve(ctx context.Context, s *streams) (err error) {
 }
 
 // openBook opens the book, and fills it when it is new and the example is
-// wanted.
+// wanted. The demonstration's own book also gets what the example gained since
+// it was filled; what somebody changed there stays.
 func (c *serveCommand) openBook(ctx context.Context) (*store.Book, error) {
 	path, err := c.bookPath()
 	if err != nil {
@@ -86,7 +87,7 @@ func (c *serveCommand) openBook(ctx context.Context) (*store.Book, error) {
 	if err != nil {
 		return nil, bookError(path, err)
 	}
-	if !c.Demo || !book.Opening().Created {
+	if !c.Demo || c.Book != "" && !book.Opening().Created {
 		return book, nil
 	}
 	if err := fillWithExamples(ctx, book); err != nil {

@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"io"
 	"net/http"
 	"net/url"
@@ -14,6 +15,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"gyle/internal/store"
 )
 
 // terminal is a buffer that a command writes to while the test reads it.
@@ -137,5 +140,41 @@ func TestServeTellsRefusals(t *testing.T) {
 				t.Errorf("status %d, want %d and %q", status, c.status, c.word)
 			}
 		})
+	}
+}
+
+// A demonstration book of an earlier day gets what the example gained since;
+// what was changed or taken out there stays so.
+func TestOldDemoBookGetsNewExamples(t *testing.T) {
+	t.Setenv("TMPDIR", t.TempDir())
+	ctx := t.Context()
+	c := &serveCommand{Demo: true}
+	book, err := c.openBook(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mine, err := book.Get(ctx, "water", "saltpan-lane")
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed := strings.Replace(mine.Text, "Saltpan Lane supply", "My water", 1)
+	if _, err := book.Put(ctx, store.Draft{Kind: "water", Slug: "saltpan-lane", Text: changed, Base: mine.Number, Author: "me", Why: "mine"}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := book.Delete(ctx, store.Removal{Kind: "recipe", Slug: "ferry-brown-1", Base: 1, Author: "me", Anyway: true}); err != nil {
+		t.Fatal(err)
+	}
+	if err := book.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if book, err = c.openBook(ctx); err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	if again, err := book.Get(ctx, "water", "saltpan-lane"); err != nil || again.Text != changed {
+		t.Errorf("the water is %q, %v", again.Text, err)
+	}
+	if _, err := book.Get(ctx, "recipe", "ferry-brown-1"); !errors.Is(err, store.ErrDeleted) {
+		t.Errorf("the recipe that was taken out: %v", err)
 	}
 }
