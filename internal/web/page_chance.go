@@ -15,7 +15,7 @@ import (
 // chances to within two in a hundred, in a few thousandths of a second.
 // mapSamples is the same for one cloud of a map.
 const (
-	sheetSamples = 1000
+	sheetSamples = 600
 	mapSamples   = 500
 )
 

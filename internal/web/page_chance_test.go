@@ -19,7 +19,7 @@ func TestPlanSaysWhatMayComeOfIt(t *testing.T) {
 	s := newTestServer(t, Options{Book: fullBook(t)})
 	const address = "/plan?recipe=ferry-brown-4&house=garage&stock=garage-shed&water=saltpan-lane"
 	w := near(t, s).get(address)
-	want(t, w, http.StatusOK, "What may come of it", "Brewed 1000 times on paper", "What is to blame", "Most of the spread of colour comes from the colour formula")
+	want(t, w, http.StatusOK, "What may come of it", "Brewed 600 times on paper", "What is to blame", "Most of the spread of colour comes from the colour formula")
 	said := regexp.MustCompile(`All five numbers come out inside in (\d+) %`).FindStringSubmatch(w.Body.String())
 	p := plannedFerryBrown(t, s, "garage")
 	o, err := chance.Simulate(context.Background(), p.plan, p.style, chance.Options{Samples: sheetSamples})
