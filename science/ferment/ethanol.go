@@ -40,7 +40,7 @@ var EthanolValid = quantity.Span[quantity.Temperature]{Low: quantity.Celsius(-20
 //
 // Units: ρ in kg/m³, q = mass of ethanol / mass of mixture, d = t − 20 °C.
 //
-//   - Source: oimlr22, general formula, p. 12–13; three transcriptions agree.
+//   - Source: oimlr22, general formula, p. 12–13; three copies agree.
 //   - Valid: −20 to 40 °C, 0 to 100 %.
 //   - Check: 998.2012 for water and 789.2391 for ethanol at 20 °C.
 //   - Tag: second-hand

@@ -11,7 +11,7 @@ import (
 
 // OIML R 22: water and ethanol at 20 °C are printed (ethanol in an erratum,
 // 789.24); the other rows are computed from the formula above (regression
-// values), of which one transcription was compared with 49 printed cells.
+// values), of which one copy was compared with 49 printed cells.
 func TestEthanolDensity(t *testing.T) {
 	for _, test := range []struct{ q, celsius, want float64 }{
 		{0, 20, 998.2012}, {1, 20, 789.2391}, {0, 0, 999.8369}, {1, 0, 806.2151}, {0.5, 20, 913.7706},

@@ -24,7 +24,7 @@ func fivefold(t quantity.Temperature, a, b, c, d, e float64) float64 {
 //	log K1 = −356.3094 − 0.06091964·T + 21834.37/T + 126.8339·log T − 1684915/T²    T in K, K1 in mol/kg
 //
 // How it is known:
-//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Source: plummer1982, as copied in independent codes that agree.
 //   - Valid: 0 to 90 °C, infinite dilution; see [CarbonateValid].
 //   - Check: 6.3819 at 20 °C, 6.3519 at 25 °C (computed).
 //   - Tag: second-hand
@@ -37,7 +37,7 @@ func PK1(t quantity.Temperature) float64 {
 //	log K2 = −107.8871 − 0.03252849·T + 5151.79/T + 38.92561·log T − 563713.9/T²    T in K, K2 in mol/kg
 //
 // How it is known:
-//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Source: plummer1982, as copied in independent codes that agree.
 //   - Valid: 0 to 90 °C, infinite dilution.
 //   - Check: 10.3756 at 20 °C, 10.3289 at 25 °C (computed).
 //   - Tag: second-hand
@@ -50,7 +50,7 @@ func PK2(t quantity.Temperature) float64 {
 //	log KH = 108.3865 + 0.01985076·T − 6919.53/T − 40.45154·log T + 669365/T²    T in K, KH in mol/(kg atm)
 //
 // How it is known:
-//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Source: plummer1982, as copied in independent codes that agree.
 //   - Valid: 0 to 90 °C, water.
 //   - Check: 1.4069 at 20 °C, 1.4679 at 25 °C (computed).
 //   - Tag: second-hand
@@ -63,7 +63,7 @@ func PKHenry(t quantity.Temperature) float64 {
 //	log K = −171.9065 − 0.077993·T + 2839.319/T + 71.595·log T    T in K, K in mol²/kg²
 //
 // How it is known:
-//   - Source: plummer1982, as transcribed in independent codes that agree.
+//   - Source: plummer1982, as copied in independent codes that agree.
 //   - Valid: 0 to 90 °C.
 //   - Check: 8.4533 at 20 °C, 8.4798 at 25 °C (computed).
 //   - Tag: second-hand
@@ -76,7 +76,7 @@ func PKCalcite(t quantity.Temperature) float64 {
 //	log Kw = −283.971 − 0.05069842·T + 13323/T + 102.24447·log T − 1119669/T²    T in K, Kw in mol²/kg²
 //
 // How it is known:
-//   - Source: nordstrom1990, as transcribed in geochemistry codes.
+//   - Source: nordstrom1990, as copied in geochemistry codes.
 //   - Valid: 0 to 90 °C.
 //   - Check: 14.1682 at 20 °C, 13.9995 at 25 °C (computed).
 //   - Tag: second-hand
@@ -90,7 +90,7 @@ func PKWater(t quantity.Temperature) float64 {
 //	ε = 87.74 − 0.4008·t + 9.398·10⁻⁴·t² − 1.41·10⁻⁶·t³    t in °C
 //
 // How it is known:
-//   - Source: malmberg1956 (ε), as transcribed in a drinking-water code.
+//   - Source: malmberg1956 (ε), as copied in a drinking-water code.
 //   - Valid: 0 to 100 °C.
 //   - Check: 0.5073 at 20 °C, 0.5117 at 25 °C (computed).
 //   - Tag: second-hand
@@ -105,7 +105,7 @@ func DebyeHuckel(t quantity.Temperature) float64 {
 //	log γ = −A·z²·(√I/(1 + √I) − 0.3·I)    I in mol/L, z charge number
 //
 // How it is known:
-//   - Source: malmberg1956 for A; the Davies equation as transcribed beside it.
+//   - Source: malmberg1956 for A; the Davies equation as copied beside it.
 //   - Valid: I up to 0.1 mol/L, far above any brewing liquor.
 //   - Check: I 0.01 mol/L, 20 °C, z 1: 0.9024 (computed).
 //   - Tag: second-hand
