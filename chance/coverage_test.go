@@ -4,34 +4,19 @@ package chance
 
 import (
 	"context"
-	"io/fs"
 	"math"
 	"math/rand/v2"
 	"os"
 	"testing"
 
 	"gyle/brewhouse"
-	"gyle/examples"
+	"gyle/examples/examplestest"
 	"gyle/plan"
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
 	"gyle/water"
 )
-
-// example reads a document of the examples.
-func example[T any](t *testing.T, name string, parse func(string, []byte) (T, error)) T {
-	t.Helper()
-	text, err := fs.ReadFile(examples.Documents(), name+".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
-}
 
 // 95 % bands hold 94 to 96 % of ten thousand true beers. The truths are drawn
 // plainly, one input after the other from a generator of their own, so that
@@ -52,13 +37,13 @@ func TestCoverage(t *testing.T) {
 func covered(t *testing.T, version, house string) {
 	t.Helper()
 	p, err := plan.Make(plan.Input{
-		Recipe: example(t, "ferry-brown-"+version, recipe.Parse), House: example(t, house, brewhouse.Parse),
-		Stock: example(t, house+"-shed", stock.Parse), Water: example(t, "saltpan-lane", water.Parse),
+		Recipe: examplestest.Load(t, "ferry-brown-"+version, recipe.Parse), House: examplestest.Load(t, house, brewhouse.Parse),
+		Stock: examplestest.Load(t, house+"-shed", stock.Parse), Water: examplestest.Load(t, "saltpan-lane", water.Parse),
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := example(t, "oat-brown-ale", style.Parse)
+	s := examplestest.Load(t, "oat-brown-ale", style.Parse)
 	o, err := Simulate(context.Background(), p, s, Options{Seed: 1})
 	if err != nil {
 		t.Fatal(err)

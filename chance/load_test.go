@@ -11,6 +11,7 @@ import (
 	"gyle/brewhouse"
 	"gyle/chance"
 	"gyle/examples"
+	"gyle/examples/examplestest"
 	"gyle/plan"
 	"gyle/recipe"
 	"gyle/stock"
@@ -18,30 +19,16 @@ import (
 	"gyle/water"
 )
 
-// read reads an example.
-func read[T any](t testing.TB, name string, parse func(string, []byte) (T, error)) T {
-	t.Helper()
-	text, err := fs.ReadFile(examples.Documents(), name+".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
-}
-
 // on is a version of Ferry Brown on a house of the examples.
 func on(t testing.TB, version, house string) plan.Input {
 	t.Helper()
 	return plan.Input{
-		Recipe: read(t, "ferry-brown-"+version, recipe.Parse), House: read(t, house, brewhouse.Parse),
-		Stock: read(t, house+"-shed", stock.Parse), Water: read(t, "saltpan-lane", water.Parse),
+		Recipe: examplestest.Load(t, "ferry-brown-"+version, recipe.Parse), House: examplestest.Load(t, house, brewhouse.Parse),
+		Stock: examplestest.Load(t, house+"-shed", stock.Parse), Water: examplestest.Load(t, "saltpan-lane", water.Parse),
 	}
 }
 
-func oatBrown(t testing.TB) *style.Style { return read(t, "oat-brown-ale", style.Parse) }
+func oatBrown(t testing.TB) *style.Style { return examplestest.Load(t, "oat-brown-ale", style.Parse) }
 
 func made(t testing.TB, in plan.Input) *plan.Plan {
 	t.Helper()

@@ -4,25 +4,15 @@ package formulate
 
 import (
 	"context"
-	"os"
 	"testing"
 
 	"gyle/brewhouse"
+	"gyle/examples/examplestest"
 	"gyle/judge"
 	"gyle/recipe"
 	"gyle/stock"
 	"gyle/style"
 )
-
-// example reads one of the example documents.
-func example[T any](t complainer, name string, parse func(string, []byte) (T, error)) T {
-	t.Helper()
-	b, err := os.ReadFile("../examples/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return parsed(t, name, string(b), parse)
-}
 
 func parsed[T any](t complainer, name, text string, parse func(string, []byte) (T, error)) T {
 	t.Helper()
@@ -33,13 +23,15 @@ func parsed[T any](t complainer, name, text string, parse func(string, []byte) (
 	return doc
 }
 
-func oatBrown(t complainer) *style.Style     { return example(t, "oat-brown-ale", style.Parse) }
-func ferryBrown(t complainer) *recipe.Recipe { return example(t, "ferry-brown-3", recipe.Parse) }
+func oatBrown(t complainer) *style.Style { return examplestest.Load(t, "oat-brown-ale", style.Parse) }
+func ferryBrown(t complainer) *recipe.Recipe {
+	return examplestest.Load(t, "ferry-brown-3", recipe.Parse)
+}
 
 // clubWish is the Circle's wish: the oat brown from what one of its sheds holds.
 func clubWish(t complainer, house string) Wish {
-	s := example(t, house+"-shed", stock.Parse)
-	w := Wish{Name: "Oat brown", Style: oatBrown(t), StyleID: "oat-brown-ale", Stock: s, House: example(t, house, brewhouse.Parse)}
+	s := examplestest.Load(t, house+"-shed", stock.Parse)
+	w := Wish{Name: "Oat brown", Style: oatBrown(t), StyleID: "oat-brown-ale", Stock: s, House: examplestest.Load(t, house, brewhouse.Parse)}
 	w.Malts, w.Hops = FromStock(s)
 	return w
 }

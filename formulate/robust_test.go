@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"gyle/examples/examplestest"
 	"gyle/quantity"
 	"gyle/water"
 )
@@ -17,7 +18,7 @@ import (
 // than the middle of the style.
 func TestRobustOatBrown(t *testing.T) {
 	w := clubWish(t, "garage")
-	w.Water = example(t, "saltpan-lane", water.Parse)
+	w.Water = examplestest.Load(t, "saltpan-lane", water.Parse)
 	first := found(t, w)
 	before, err := look(context.Background(), w, first)
 	if err != nil {

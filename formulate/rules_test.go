@@ -12,6 +12,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"gyle/examples/examplestest"
 	"gyle/judge"
 	"gyle/style"
 )
@@ -61,7 +62,7 @@ func TestEveryKindOfRule(t *testing.T) {
 
 // The Circle's rules of thumb: groups, conditions, counts, parts, moments.
 func TestRulesOfThumb(t *testing.T) {
-	w := shelf(example(t, "american-brown-rules-of-thumb", style.Parse))
+	w := shelf(examplestest.Load(t, "american-brown-rules-of-thumb", style.Parse))
 	w.Malts = append(w.Malts, Malt{Malt: "rye-malt", Must: true})
 	w.Hops = append(w.Hops, Hop{Hop: "cascade", Must: true})
 	w.Strict = true

@@ -3,12 +3,11 @@
 package formulate
 
 import (
-	"io/fs"
 	"math"
 	"strings"
 	"testing"
 
-	"gyle/examples"
+	"gyle/examples/examplestest"
 	"gyle/quantity"
 	chem "gyle/science/water"
 	"gyle/water"
@@ -16,15 +15,7 @@ import (
 
 func saltpanLane(t *testing.T) *water.Water {
 	t.Helper()
-	text, err := fs.ReadFile(examples.Documents(), "saltpan-lane.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	w, err := water.Parse("saltpan-lane", text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return w
+	return examplestest.Load(t, "saltpan-lane", water.Parse)
 }
 
 // The treatment of the example: 28.8 L take about 4.0 g of calcium chloride and

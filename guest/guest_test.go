@@ -4,13 +4,12 @@ package guest
 
 import (
 	"encoding/json"
-	"io/fs"
 	"math"
 	"strings"
 	"testing"
 
 	"gyle/brewhouse"
-	"gyle/examples"
+	"gyle/examples/examplestest"
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/recipe"
@@ -19,24 +18,11 @@ import (
 	"gyle/water"
 )
 
-func example[T any](t testing.TB, name string, parse func(string, []byte) (*T, error)) *T {
-	t.Helper()
-	text, err := fs.ReadFile(examples.Documents(), name+".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
-}
-
 func table(t testing.TB, recipeName, house, shed string) *Table {
 	t.Helper()
-	in := plan.Input{Recipe: example(t, recipeName, recipe.Parse), House: example(t, house, brewhouse.Parse),
-		Stock: example(t, shed, stock.Parse), Water: example(t, "saltpan-lane", water.Parse)}
-	kit, err := Pack(in, example(t, "oat-brown-ale", style.Parse))
+	in := plan.Input{Recipe: examplestest.Load(t, recipeName, recipe.Parse), House: examplestest.Load(t, house, brewhouse.Parse),
+		Stock: examplestest.Load(t, shed, stock.Parse), Water: examplestest.Load(t, "saltpan-lane", water.Parse)}
+	kit, err := Pack(in, examplestest.Load(t, "oat-brown-ale", style.Parse))
 	if err != nil {
 		t.Fatal(err)
 	}

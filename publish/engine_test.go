@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"gyle/brewhouse"
+	"gyle/examples/examplestest"
 	"gyle/guest"
 	"gyle/plan"
 	"gyle/recipe"
@@ -30,8 +31,8 @@ var pairs = [][3]string{
 
 func kitOf(t testing.TB, names [3]string) guest.Kit {
 	t.Helper()
-	kit, err := guest.Pack(plan.Input{Recipe: example(t, names[0], recipe.Parse), House: example(t, names[1], brewhouse.Parse),
-		Stock: example(t, names[2], stock.Parse), Water: example(t, "saltpan-lane", water.Parse)}, example(t, "oat-brown-ale", style.Parse))
+	kit, err := guest.Pack(plan.Input{Recipe: examplestest.Load(t, names[0], recipe.Parse), House: examplestest.Load(t, names[1], brewhouse.Parse),
+		Stock: examplestest.Load(t, names[2], stock.Parse), Water: examplestest.Load(t, "saltpan-lane", water.Parse)}, examplestest.Load(t, "oat-brown-ale", style.Parse))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,14 +3,13 @@
 package publish
 
 import (
-	"io/fs"
 	"os"
 	"strings"
 	"sync"
 	"testing"
 
 	"gyle/brewhouse"
-	"gyle/examples"
+	"gyle/examples/examplestest"
 	"gyle/internal/engine"
 	"gyle/plan"
 	"gyle/recipe"
@@ -27,25 +26,12 @@ var built = sync.OnceValues(func() (Engine, error) {
 	return EngineIn(os.DirFS("engine"))
 })
 
-func example[T any](t testing.TB, name string, parse func(string, []byte) (*T, error)) *T {
-	t.Helper()
-	text, err := fs.ReadFile(examples.Documents(), name+".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
-}
-
 func ferryBrown(t testing.TB) Bundle {
 	t.Helper()
-	b := Bundle{Style: example(t, "oat-brown-ale", style.Parse), Input: plan.Input{Recipe: example(t, "ferry-brown-4", recipe.Parse),
-		House: example(t, "garage", brewhouse.Parse), Stock: example(t, "garage-shed", stock.Parse), Water: example(t, "saltpan-lane", water.Parse)}}
+	b := Bundle{Style: examplestest.Load(t, "oat-brown-ale", style.Parse), Input: plan.Input{Recipe: examplestest.Load(t, "ferry-brown-4", recipe.Parse),
+		House: examplestest.Load(t, "garage", brewhouse.Parse), Stock: examplestest.Load(t, "garage-shed", stock.Parse), Water: examplestest.Load(t, "saltpan-lane", water.Parse)}}
 	for _, name := range []string{"ferry-brown-1", "ferry-brown-2", "ferry-brown-3", "ferry-brown-4"} {
-		b.Versions = append(b.Versions, example(t, name, recipe.Parse))
+		b.Versions = append(b.Versions, examplestest.Load(t, name, recipe.Parse))
 	}
 	return b
 }

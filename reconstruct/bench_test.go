@@ -25,7 +25,7 @@ func BenchmarkSmooth(b *testing.B) {
 // as loggers leave them: of the fermenter for a fortnight, and of the kettle
 // while it boils and cools. The bound is 200 ms.
 func BenchmarkLog5000(b *testing.B) {
-	in := brewing(b, "garage-v3.yaml", "garage.yaml")
+	in := brewing(b, "garage-v3.yaml", "garage")
 	knockOut := in.Gyle.Log[33].When()
 	for i := range 5000 {
 		e := gyle.Entry{ID: gyle.ID(fmt.Sprintf("x%04d", i)), Reading: &gyle.Reading{Of: gyle.OfTemperature, Value: "19.8", At: gyle.AtFermenter}}

@@ -237,7 +237,7 @@ func TestAnOutlierIsListed(t *testing.T) {
 
 // TestGarageTeaches takes the lessons of the demonstration's brew.
 func TestGarageTeaches(t *testing.T) {
-	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	in := brewing(t, "garage-v3.yaml", "garage")
 	r, err := Make(in)
 	if err != nil {
 		t.Fatal(err)
@@ -261,7 +261,7 @@ func TestGarageTeaches(t *testing.T) {
 // TestLearnedConstantsReachThePlan writes what was learned into the document of
 // the house and takes it out again.
 func TestLearnedConstantsReachThePlan(t *testing.T) {
-	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	in := brewing(t, "garage-v3.yaml", "garage")
 	r, err := Make(in)
 	if err != nil {
 		t.Fatal(err)

@@ -3,13 +3,12 @@
 package reconstruct
 
 import (
-	"io/fs"
 	"os"
 	"strings"
 	"testing"
 
 	"gyle/brewhouse"
-	"gyle/examples"
+	"gyle/examples/examplestest"
 	"gyle/gyle"
 	"gyle/quantity"
 	"gyle/style"
@@ -27,20 +26,7 @@ func brewing(t testing.TB, name, house string) Input {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Input{Gyle: g, House: example(t, house, brewhouse.Parse), Style: example(t, "oat-brown-ale.yaml", style.Parse)}
-}
-
-func example[T any](t testing.TB, name string, parse func(string, []byte) (T, error)) T {
-	t.Helper()
-	text, err := fs.ReadFile(examples.Documents(), name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
+	return Input{Gyle: g, House: examplestest.Load(t, house, brewhouse.Parse), Style: examplestest.Load(t, "oat-brown-ale", style.Parse)}
 }
 
 func reconstruct(t *testing.T, in Input) *Reconstruction {
@@ -74,7 +60,7 @@ func compared(t *testing.T, r *Reconstruction, f quantity.Figure) Compared {
 }
 
 func TestGarageFromItsLog(t *testing.T) {
-	r := reconstruct(t, brewing(t, "garage-v3.yaml", "garage.yaml"))
+	r := reconstruct(t, brewing(t, "garage-v3.yaml", "garage"))
 	within(t, "full kettle", float64(r.AsRead[0].Volume), 25.44, 0.015)
 	within(t, "its gravity", float64(r.AsRead[0].SG), 1.0425, 0.00015)
 	within(t, "its extract", float64(r.AsRead[0].Extract), 2.805, 0.01)
@@ -112,7 +98,7 @@ func TestGarageFromItsLog(t *testing.T) {
 // TestHotReadAsColdInALog strikes the temperature from the entry of the full
 // kettle.
 func TestHotReadAsColdInALog(t *testing.T) {
-	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	in := brewing(t, "garage-v3.yaml", "garage")
 	for i := range in.Gyle.Log {
 		if e := &in.Gyle.Log[i]; e.ID == "g26" {
 			e.Reading.Value = "26,4 L"
@@ -128,7 +114,7 @@ func TestHotReadAsColdInALog(t *testing.T) {
 // TestUncorrectedSwap takes the correction of the gravity out: the log then says
 // 1.0145 for 1.0415.
 func TestUncorrectedSwap(t *testing.T) {
-	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	in := brewing(t, "garage-v3.yaml", "garage")
 	var log gyle.Log
 	for _, e := range in.Gyle.Log {
 		if e.ID != "g28" {
@@ -145,7 +131,7 @@ func TestUncorrectedSwap(t *testing.T) {
 }
 
 func TestBoathouseFromItsLog(t *testing.T) {
-	r := reconstruct(t, brewing(t, "boathouse-v4.yaml", "boathouse.yaml"))
+	r := reconstruct(t, brewing(t, "boathouse-v4.yaml", "boathouse"))
 	for _, p := range r.Smoothed.Points {
 		t.Logf("%s: %.2f ± %.2f L of %.4f ± %.4f", p.Name, p.Volume.Value, p.Volume.SD, p.SG.Value, p.SG.SD)
 	}
@@ -169,7 +155,7 @@ func TestBoathouseFromItsLog(t *testing.T) {
 }
 
 func TestAnEmptyLog(t *testing.T) {
-	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	in := brewing(t, "garage-v3.yaml", "garage")
 	in.Gyle.Log = nil
 	if _, err := Make(in); err == nil || !strings.Contains(err.Error(), "no volume or gravity") {
 		t.Errorf("an empty log gave %v", err)
@@ -179,7 +165,7 @@ func TestAnEmptyLog(t *testing.T) {
 // TestInterruptionInALog puts a tripped element into the Garage's log: at
 // minute 30 of the boil for 10 min, down to 95 °C.
 func TestInterruptionInALog(t *testing.T) {
-	in := brewing(t, "garage-v3.yaml", "garage.yaml")
+	in := brewing(t, "garage-v3.yaml", "garage")
 	start := in.Gyle.Log[29].When()
 	if in.Gyle.Log[29].Deed.Do != gyle.BoilStart {
 		t.Fatal("entry 29 of the log isn't the start of the boil")

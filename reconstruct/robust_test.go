@@ -18,9 +18,9 @@ import (
 func TestAnyLog(t *testing.T) {
 	random := rand.New(rand.NewPCG(41, 42))
 	for range rounds(60, 1000) {
-		name, house := "garage-v3.yaml", "garage.yaml"
+		name, house := "garage-v3.yaml", "garage"
 		if random.IntN(2) == 0 {
-			name, house = "boathouse-v4.yaml", "boathouse.yaml"
+			name, house = "boathouse-v4.yaml", "boathouse"
 		}
 		in := brewing(t, name, house)
 		keep := random.Float64()
@@ -131,7 +131,7 @@ func TestSwaps(t *testing.T) {
 }
 
 func TestSentencesOfTheDemonstration(t *testing.T) {
-	for _, brew := range [][2]string{{"garage-v3.yaml", "garage.yaml"}, {"boathouse-v4.yaml", "boathouse.yaml"}} {
+	for _, brew := range [][2]string{{"garage-v3.yaml", "garage"}, {"boathouse-v4.yaml", "boathouse"}} {
 		r, err := Make(brewing(t, brew[0], brew[1]))
 		if err != nil {
 			t.Fatal(err)

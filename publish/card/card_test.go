@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"gyle/brewhouse"
+	"gyle/examples/examplestest"
 	"gyle/plan"
 	"gyle/publish/card"
 	"gyle/publish/font"
@@ -160,7 +161,7 @@ func TestBrokenRules(t *testing.T) {
 	r.Grist = append([]recipe.Grain(nil), r.Grist...)
 	pale, oats := quantity.Percent(59.3), quantity.Percent(18)
 	r.Grist[0].Share, r.Grist[1].Share = &pale, &oats
-	p, err := plan.Make(plan.Input{Recipe: &r, House: load(t, "garage", brewhouse.Parse)})
+	p, err := plan.Make(plan.Input{Recipe: &r, House: examplestest.Load(t, "garage", brewhouse.Parse)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,7 +4,6 @@ package sheet_test
 
 import (
 	"bytes"
-	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,7 +11,7 @@ import (
 	"testing"
 
 	"gyle/brewhouse"
-	"gyle/examples"
+	"gyle/examples/examplestest"
 	"gyle/plan"
 	"gyle/publish/card"
 	"gyle/publish/sheet"
@@ -23,27 +22,13 @@ import (
 	"gyle/water"
 )
 
-// load reads a document of the demonstration.
-func load[T any](t testing.TB, name string, parse func(string, []byte) (*T, error)) *T {
-	t.Helper()
-	text, err := fs.ReadFile(examples.Documents(), name+".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := parse(name, text)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
-}
-
 func ferryBrown(t testing.TB) card.Bundle {
 	t.Helper()
-	b := card.Bundle{Style: load(t, "oat-brown-ale", style.Parse), Recipe: load(t, "ferry-brown-4", recipe.Parse)}
-	b.Versions = []*recipe.Recipe{load(t, "ferry-brown-3", recipe.Parse), b.Recipe}
+	b := card.Bundle{Style: examplestest.Load(t, "oat-brown-ale", style.Parse), Recipe: examplestest.Load(t, "ferry-brown-4", recipe.Parse)}
+	b.Versions = []*recipe.Recipe{examplestest.Load(t, "ferry-brown-3", recipe.Parse), b.Recipe}
 	p, err := plan.Make(plan.Input{
-		Recipe: b.Recipe, House: load(t, "garage", brewhouse.Parse),
-		Stock: load(t, "garage-shed", stock.Parse), Water: load(t, "saltpan-lane", water.Parse),
+		Recipe: b.Recipe, House: examplestest.Load(t, "garage", brewhouse.Parse),
+		Stock: examplestest.Load(t, "garage-shed", stock.Parse), Water: examplestest.Load(t, "saltpan-lane", water.Parse),
 	})
 	if err != nil {
 		t.Fatal(err)
