@@ -8,7 +8,6 @@ import (
 	"gyle/day"
 	"gyle/gyle"
 	"gyle/quantity"
-	"gyle/science/gravity"
 )
 
 // entryJSON is one event of a log, for programs.
@@ -69,25 +68,12 @@ func placeOf(e gyle.Entry) gyle.Place {
 // meaningOf says what a reading means: a hot volume at 20 °C, a gravity of a
 // warm sample corrected. It is empty where the reading means what it says.
 func meaningOf(g *gyle.Gyle, e gyle.Entry, pr quantity.Printer) string {
-	if e.Reading == nil {
-		return ""
-	}
-	m, err := e.Reading.Measured()
-	if err != nil {
-		return ""
-	}
-	fermenting := e.Reading.At == gyle.AtFermenter || e.Reading.At == gyle.AtForcedTest || e.Reading.At == gyle.AtPackage
+	m, ok := day.MeaningOf(g, e)
 	switch {
-	case m.Of == gyle.OfVolume && !m.Sample.IsZero():
-		return pr.Volume(gravity.VolumeAt20(m.Volume())) + " at 20 °C"
-	case m.Of == gyle.OfGravity, m.Of == gyle.OfRefractometer && !fermenting:
-		sg, err := day.WortGravity(g, *e.Reading)
-		if err != nil {
-			return ""
-		}
-		if text := pr.SG(sg); text != e.Reading.Value {
-			return text
-		}
+	case ok && m.Gravity == 0:
+		return pr.Volume(m.Volume) + " at 20 °C"
+	case ok && pr.SG(m.Gravity) != e.Reading.Value:
+		return pr.SG(m.Gravity)
 	}
 	return ""
 }

@@ -207,11 +207,7 @@ func ticketBodyOf(t brewday.Ticket, at gyle.Place, pr quantity.Printer) ticketBo
 
 // takeTicket logs that an option was taken; the day is timed anew from it.
 func (s *Server) takeTicket(w http.ResponseWriter, r *http.Request) error {
-	g, _, err := s.gyle(r.Context(), r.PathValue("slug"))
-	if err != nil {
-		return err
-	}
-	f, fault, err := s.readLogForm(r, g)
+	g, f, fault, err := s.readLogForm(r)
 	if err != nil {
 		return err
 	}

@@ -11,27 +11,17 @@ import (
 	brewday "gyle/day"
 	"gyle/gyle"
 	"gyle/quantity"
-	"gyle/science/gravity"
 	"gyle/science/hops"
 )
 
 // meaning says what a reading means at 20 °C, where that isn't what it says.
 func meaning(g *gyle.Gyle, e gyle.Entry, pr quantity.Printer) string {
-	if e.Reading == nil {
-		return ""
-	}
-	m, err := e.Reading.Measured()
-	if err != nil {
-		return ""
-	}
-	fermenting := e.Reading.At == gyle.AtFermenter || e.Reading.At == gyle.AtForcedTest || e.Reading.At == gyle.AtPackage
+	m, ok := brewday.MeaningOf(g, e)
 	switch {
-	case m.Of == gyle.OfVolume && !m.Sample.IsZero():
-		return pr.Number(float64(gravity.VolumeAt20(m.Volume())), 2) + " L at 20 °C"
-	case m.Of == gyle.OfGravity, m.Of == gyle.OfRefractometer && !fermenting:
-		if sg, err := brewday.WortGravity(g, *e.Reading); err == nil && pr.SG(sg) != e.Reading.Value {
-			return pr.Number(float64(sg), 4) + " at 20 °C"
-		}
+	case ok && m.Gravity == 0:
+		return pr.Number(float64(m.Volume), 2) + " L at 20 °C"
+	case ok && pr.SG(m.Gravity) != e.Reading.Value:
+		return pr.Number(float64(m.Gravity), 4) + " at 20 °C"
 	}
 	return ""
 }

@@ -24,24 +24,27 @@ type logForm struct {
 	back string
 }
 
-// readLogForm reads what every form of a gyle has.
-func (s *Server) readLogForm(r *http.Request, g *gyle.Gyle) (f logForm, fault *gyleFault, err error) {
+// readLogForm reads the gyle of a form and what every such form has.
+func (s *Server) readLogForm(r *http.Request) (g *gyle.Gyle, f logForm, fault *gyleFault, err error) {
+	if g, _, err = s.gyle(r.Context(), r.PathValue("slug")); err != nil {
+		return nil, f, nil, err
+	}
 	if err := readForm(r); err != nil {
-		return f, nil, err
+		return nil, f, nil, err
 	}
 	f.who = handOf(r).Author
 	if err := f.id.UnmarshalText([]byte(r.PostFormValue("id"))); err != nil || f.id == "" {
-		return f, nil, errBadForm
+		return nil, f, nil, errBadForm
 	}
 	typed := strings.TrimSpace(r.PostFormValue("when"))
 	if f.at, err = s.readWhen(typed, g); err != nil {
-		return f, &gyleFault{Task: r.PostFormValue("task"), Field: "when", Typed: typed, Text: err.Error(), Hint: "write 10:30, or 2026-03-07 10:30"}, nil
+		return g, f, &gyleFault{Task: r.PostFormValue("task"), Field: "when", Typed: typed, Text: err.Error(), Hint: "write 10:30, or 2026-03-07 10:30"}, nil
 	}
 	f.back = "/gyle/" + url.PathEscape(r.PathValue("slug"))
 	if r.PostFormValue("back") == "kettle" {
 		f.back += "/kettle"
 	}
-	return f, nil, nil
+	return g, f, nil, nil
 }
 
 // zoneOf is the zone in which the clock of a brewing runs: that of its plan or
@@ -81,11 +84,7 @@ func (s *Server) readWhen(typed string, g *gyle.Gyle) (gyle.Time, error) {
 
 // logGyle appends what a form says.
 func (s *Server) logGyle(w http.ResponseWriter, r *http.Request) error {
-	g, _, err := s.gyle(r.Context(), r.PathValue("slug"))
-	if err != nil {
-		return err
-	}
-	f, fault, err := s.readLogForm(r, g)
+	g, f, fault, err := s.readLogForm(r)
 	if err != nil {
 		return err
 	}
@@ -180,11 +179,7 @@ func logFault(task, field, typed string, err error) *gyleFault {
 
 // strikeGyle takes an entry back. Both stay in the log.
 func (s *Server) strikeGyle(w http.ResponseWriter, r *http.Request) error {
-	g, _, err := s.gyle(r.Context(), r.PathValue("slug"))
-	if err != nil {
-		return err
-	}
-	f, fault, err := s.readLogForm(r, g)
+	g, f, fault, err := s.readLogForm(r)
 	if err != nil {
 		return err
 	}
@@ -207,11 +202,7 @@ func (s *Server) strikeGyle(w http.ResponseWriter, r *http.Request) error {
 
 // correctGyle writes what a reading or deed should have been.
 func (s *Server) correctGyle(w http.ResponseWriter, r *http.Request) error {
-	g, _, err := s.gyle(r.Context(), r.PathValue("slug"))
-	if err != nil {
-		return err
-	}
-	f, _, err := s.readLogForm(r, g)
+	g, f, _, err := s.readLogForm(r)
 	if err != nil {
 		return err
 	}
