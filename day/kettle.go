@@ -32,7 +32,7 @@ func (k Kettle) mass() (wort, extract float64) {
 // worse than three quarters; a kettle to one part in sixty. Estimates.
 const (
 	missedGravity quantity.SG = 0.00075
-	missedVolume              = 0.015
+	missedVolume  float64     = 0.015
 )
 
 // dryExtract is the extract in dry malt extract, of its mass. Common practice:

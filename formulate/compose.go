@@ -8,7 +8,6 @@ import (
 	"math"
 	"slices"
 
-	"gyle/data"
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/recipe"
@@ -238,12 +237,4 @@ func figureOf(p *plan.Plan, f quantity.Figure) float64 {
 		return got.Value
 	}
 	return math.NaN()
-}
-
-// nameOf is what people call a malt.
-func nameOf(malt string) string {
-	if t, ok := data.Malt(malt); ok {
-		return t.Name
-	}
-	return malt
 }

@@ -163,15 +163,13 @@ const usualExtract = 0.6
 
 func (s *sheet) color(d *demand, og span) {
 	low, high := mcuOf(d.low), mcuOf(d.high)
-	width := s.w.width(d)
+	width := high - low
 	if math.IsInf(low, 0) || math.IsInf(high, 0) { // of an open range, in MCU too
 		end := low
 		if math.IsInf(low, 0) {
 			end = high
 		}
 		width = 4 * s.w.wish.Style.EdgeShare() * math.Abs(finite(end))
-	} else {
-		width = high - low
 	}
 	ratio := func(c, mcu float64) func(i int) float64 {
 		return func(i int) float64 { return perMCU*c*s.w.columns[i].color - mcu*s.w.columns[i].extract }

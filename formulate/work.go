@@ -261,10 +261,7 @@ func (w *work) cases(ds []demand) [][]demand {
 			w.say("The style has so many conditions that some of its rules are kept whether they hold or not.")
 			break
 		}
-		var more [][]demand
-		for _, one := range out {
-			more = append(more, one)
-		}
+		more := slices.Clone(out)
 		for _, one := range out {
 			for _, n := range negations {
 				free := slices.DeleteFunc(slices.Clone(one), func(d demand) bool { return d.when == k })

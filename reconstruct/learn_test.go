@@ -17,7 +17,6 @@ import (
 type plant struct {
 	size                                        float64 // knock-out, L
 	yield, slope, perHour, loss, absorption     float64
-	priorPerHour, priorLoss                     quantity.Estimate
 	yieldPrior, perHourPrior, lossPrior, soaked Constant
 }
 

@@ -125,11 +125,7 @@ func (s *streams) put(name string, content []byte) error {
 		_, err := s.out.Write(content)
 		return err
 	}
-	part := name + ".part"
-	if err := os.WriteFile(part, content, 0o644); err != nil {
-		return plainly(name, err)
-	}
-	if err := os.Rename(part, name); err != nil {
+	if err := replaceFile(name, content); err != nil {
 		return plainly(name, err)
 	}
 	fmt.Fprintf(s.out, "%s is written, %d kB\n", name, (len(content)+999)/1000)

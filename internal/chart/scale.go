@@ -20,9 +20,6 @@ func (s scale) at(value float64) float64 {
 	return s.from + (s.to-s.from)*min(max(share, 0), 1)
 }
 
-// has reports whether a value lies on the scale.
-func (s scale) has(value float64) bool { return s.low <= value && value <= s.high }
-
 // extent gathers the ends of the data.
 type extent struct {
 	low, high float64

@@ -159,7 +159,7 @@ func (f *tastingForm) document(titles map[string]string, at tasting.Time) (*tast
 		return nil, &RefusedError{sentence(err.Error())}
 	}
 	t := &tasting.Tasting{
-		Name: titles[f.A] + " against " + titles[f.B], Question: f.Question, Date: tasting.Date{Time: at.Time}, Change: f.Change, Expect: f.Expect,
+		Name: titles[f.A] + " against " + titles[f.B], Question: f.Question, Date: tasting.Date(at), Change: f.Change, Expect: f.Expect,
 		Beers: []tasting.Beer{{Letter: "A", Recipe: f.A}, {Letter: "B", Recipe: f.B}}, Flights: []tasting.Flight{flight},
 	}
 	if err := f.pour(t); err != nil {

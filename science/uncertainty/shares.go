@@ -14,13 +14,12 @@ import (
 type Regression struct {
 	inputs, outputs int
 
-	n    float64
-	sx   []float64   // sums of the inputs
-	sy   []float64   // sums of the outputs
-	sxx  [][]float64 // upper triangle of sums of products of inputs
-	sxy  [][]float64 // by output, of its products with inputs
-	syy  [][]float64 // upper triangle of sums of products of outputs
-	from []float64   // outputs are counted from here
+	n   float64
+	sx  []float64   // sums of the inputs
+	sy  []float64   // sums of the outputs
+	sxx [][]float64 // upper triangle of sums of products of inputs
+	sxy [][]float64 // by output, of its products with inputs
+	syy [][]float64 // upper triangle of sums of products of outputs
 }
 
 // NewRegression returns one that has seen nothing.
