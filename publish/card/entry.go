@@ -83,7 +83,7 @@ func (s setter) entry(e entry) block {
 	}
 	if value != "" && !beside {
 		for _, line := range wrap(font.FiguresBold, em, value, width-indentation*em) {
-			b.rows = append(b.rows, row{lines: 1, value: line, draw: s.write(font.FiguresBold, s.theme.Measured, indentation*em, line.text)})
+			b.rows = append(b.rows, row{lines: 1, value: line, draw: s.write(font.FiguresBold, s.theme.Print, indentation*em, line.text)})
 		}
 	}
 	for _, n := range e.notes {
@@ -109,7 +109,7 @@ func (s setter) first(r row, e entry, value string, beside bool, wide float64) r
 		s.margin(scene, e, x, y)
 		right := x + s.size.inner()
 		if beside {
-			scene.add(Words{right - wide, y + baseline*s.size.Pitch, s.size.Text, font.FiguresBold, s.theme.Measured, value})
+			scene.add(Words{right - wide, y + baseline*s.size.Pitch, s.size.Text, font.FiguresBold, s.theme.Print, value})
 			right -= wide + gap*s.size.Text
 		}
 		if e.span != nil {

@@ -169,7 +169,7 @@ func (w *work) weight(x, y float64, number int) []Item {
 		Stroke{[][2]float64{{x, y}, {x, y + drop}}, em / 18, w.theme.Planned},
 		Dot{x, y + drop + r, r, w.theme.Paper, 0},
 		Dot{x, y + drop + r, r, w.theme.Planned, em / 14},
-		Words{x - font.FiguresBold.Width(text, em)/2, y + drop + r + 0.34*em, em, font.FiguresBold, w.theme.Measured, text},
+		Words{x - font.FiguresBold.Width(text, em)/2, y + drop + r + 0.34*em, em, font.FiguresBold, w.theme.Planned, text},
 	}
 }
 

@@ -65,7 +65,7 @@ type Theme struct {
 	Paper     Color
 	Print     Color // words of the book itself
 	Planned   Color // aims and predictions; open marks
-	Measured  Color // what was measured, and the numbers that matter; filled marks
+	Measured  Color // what was measured; filled marks
 	Corrected Color // out of rule, or put right; crossed marks
 	Lines     Color // the ruling of the paper, which need not stand out
 }
