@@ -64,7 +64,7 @@ func fromPage(kind, name string) (page, error) {
 		return page{}, fmt.Errorf("%s carries no %s", name, kind)
 	}
 	found, _, _ := document.KindOf([]byte(text))
-	return page{name, found, []byte(text)}, nil
+	return page{file: name, kind: found, text: []byte(text)}, nil
 }
 
 // arrangePage lays the documents of a page out as an import wants them.

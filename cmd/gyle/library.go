@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"gyle/internal/document"
 	"gyle/internal/store"
@@ -33,6 +34,7 @@ type library struct {
 type page struct {
 	file, kind string
 	text       []byte
+	changed    time.Time // of the revision in a book; zero for a file
 }
 
 func (l *library) close() error {
@@ -55,7 +57,7 @@ func (l *library) find(kind, name string) (page, error) {
 	if isFile(name) || l.path == "" {
 		text, err := readFile(name)
 		found, _, _ := document.KindOf(text)
-		return page{name, found, text}, l.orHint(name, err)
+		return page{file: name, kind: found, text: text}, l.orHint(name, err)
 	}
 	if err := l.open(); err != nil {
 		return page{}, err
@@ -97,7 +99,7 @@ func (l *library) inBook(kind, slug, name string) (page, error) {
 		r, err := l.book.Get(context.Background(), k, slug)
 		switch {
 		case err == nil:
-			found = append(found, page{l.label(k, slug), k, []byte(r.Text)})
+			found = append(found, page{l.label(k, slug), k, []byte(r.Text), r.At})
 		case errors.Is(err, store.ErrDeleted) && kind != "":
 			return page{}, fmt.Errorf("%s %s was taken out of %s\n   the pages of gyle serve can bring it back", k, slug, l.path)
 		case !errors.Is(err, store.ErrNotFound) && !errors.Is(err, store.ErrDeleted):

@@ -144,7 +144,11 @@ func (c *publishCommand) beers(l *library) ([]publish.SiteBeer, error) {
 		if _, err := makePlan(in); err != nil {
 			return nil, err
 		}
-		b := publish.SiteBeer{Slug: stem(name), Updated: changed(name), Bundle: publish.Bundle{Input: in, Lang: c.Language, Printer: c.printer()}}
+		updated, err := changed(l, name)
+		if err != nil {
+			return nil, err
+		}
+		b := publish.SiteBeer{Slug: stem(name), Updated: updated, Bundle: publish.Bundle{Input: in, Lang: c.Language, Printer: c.printer()}}
 		if b.Bundle.Style, err = styleOf(l, c.Style, name, in.Recipe.Style); err != nil {
 			return nil, err
 		}
@@ -156,13 +160,14 @@ func (c *publishCommand) beers(l *library) ([]publish.SiteBeer, error) {
 	return list, nil
 }
 
-// changed tells when a file was last changed; a document of a book is dated by
-// the day it is published.
-func changed(name string) time.Time {
+// changed tells when a recipe was last changed: its file, or its revision in
+// the book. A site published again must say the same.
+func changed(l *library, name string) (time.Time, error) {
 	if info, err := os.Stat(name); err == nil {
-		return info.ModTime().UTC().Truncate(time.Second)
+		return info.ModTime().UTC().Truncate(time.Second), nil
 	}
-	return time.Now().UTC().Truncate(24 * time.Hour)
+	p, err := l.find(recipe.Kind, name)
+	return p.changed.UTC().Truncate(time.Second), err
 }
 
 // site writes a static site of the recipes and their styles.
