@@ -58,7 +58,7 @@ window.strike = () => {
 		requestAnimationFrame(() => { const c = new MessageChannel();
 			c.port1.onmessage = () => { window.took = {all: done - key, sent: done - sent, painted: performance.now() - key}; };
 			c.port2.postMessage(0); });
-	}).observe(look, {childList: true});
+	}).observe(look, {childList: true, subtree: true, characterData: true});
 };`
 
 // strike types one digit and waits for the figures.

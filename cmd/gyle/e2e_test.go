@@ -116,7 +116,15 @@ func (p *person) tab(selector string) {
 			return
 		}
 	}
-	p.t.Fatalf("Tab doesn't lead to %s", selector)
+	text, _ := chromedp.Run(p.ctx, chromedp.Evaluate[string](`location.href + "\n" + document.querySelector("main").innerText.slice(0, 1500)`))
+	p.t.Fatalf("Tab doesn't lead to %s on %s", selector, text)
+}
+
+// begin types into the field that has the focus when a page has come.
+func (p *person) begin(selector, text string) {
+	p.t.Helper()
+	p.see("the focus on "+selector, fmt.Sprintf(`document.readyState === "complete" && document.activeElement.matches(%q)`, selector))
+	p.keys(text)
 }
 
 // write goes to a field by Tab and types.
@@ -277,8 +285,9 @@ func (p *person) nextVersion() {
 func (p *person) findAndPrint() {
 	p.t.Helper()
 	p.open("/find")
-	p.keys("drier\r")
-	p.arrive("/find?")
+	p.begin("#words", "drier\r")
+	p.arrive("/find?words=drier")
+	p.read("Lantern Mild")
 	p.tab(`main a[href="/recipe/lantern-mild-2"]`)
 	p.keys(kb.Enter)
 	p.arrive("/recipe/lantern-mild-2")

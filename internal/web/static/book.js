@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Three small helps; every page works without them.
 // 1. A form with data-live="/address" data-into="id" is sent there while
-//    somebody types; the answer replaces what the element with that id holds.
+//    somebody types; what the element with that id holds becomes like the answer.
 //    With data-prompt it is sent at each key, else in a pause. One form is under
 //    way at a time; what was typed meanwhile goes with the next one.
 // 2. A link with data-goto="line:column:width" selects that place in #text.
@@ -10,6 +10,25 @@
 
 const pause = 300; // ms without a key before a text is sent, and before new figures are read out
 const patience = 5000; // ms that an answer may take
+
+// become changes what an element holds into what another holds and leaves alone
+// what is the same: less is laid out and painted, the focus stays, and a screen
+// reader hears what is new. Drawings are exchanged whole.
+function become(into, from) {
+  const next = [...from.childNodes];
+  for (const old of [...into.childNodes].slice(next.length)) old.remove();
+  next.forEach((b, i) => {
+    const a = into.childNodes[i];
+    if (!a) into.append(b);
+    else if (a.isEqualNode(b)) return;
+    else if (!(a instanceof HTMLElement) || a.tagName !== b.tagName || a.id !== b.id) a.replaceWith(b);
+    else {
+      for (const { name } of [...a.attributes]) if (!b.hasAttribute(name)) a.removeAttribute(name);
+      for (const { name, value } of b.attributes) if (a.getAttribute(name) !== value) a.setAttribute(name, value);
+      become(a, b);
+    }
+  });
+}
 
 function live(form) {
   const into = document.getElementById(form.dataset.into), prompt = "prompt" in form.dataset;
@@ -21,7 +40,11 @@ function live(form) {
       });
       if (!answer.ok) throw new Error(answer.statusText);
       const text = await answer.text();
-      if (shown !== text) into.innerHTML = shown = text;
+      if (shown !== text) {
+        const next = document.createElement("template");
+        next.innerHTML = shown = text;
+        become(into, next.content);
+      }
       into.removeAttribute("data-stale");
     } catch {
       into.setAttribute("data-stale", "");
