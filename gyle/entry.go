@@ -5,8 +5,8 @@ package gyle
 import "gyle/quantity"
 
 // Entry is one entry of the log. It has exactly one body: a reading, a deed, an
-// interruption, a choice or a note; or it strikes another entry. With a
-// correction the body stands in the place of that of the entry it points at.
+// interruption, a choice, a series, an override or a note; or it strikes another
+// entry. With a correction the body stands in the place of that of the entry it points at.
 type Entry struct {
 	ID   ID     `gyle:"id,required"`
 	Time Time   `gyle:"time,required"` // by the clock of the device, as it was
@@ -19,6 +19,8 @@ type Entry struct {
 	Deed         *Deed         `gyle:"deed,flow"`
 	Interruption *Interruption `gyle:"interruption,flow"`
 	Choice       *Choice       `gyle:"choice,flow"`
+	Series       *Series       `gyle:"series"`
+	Override     *Override     `gyle:"override,flow"`
 	Correction   *Correction   `gyle:"correction,flow"`
 	Note         string        `gyle:"note"`
 }
@@ -63,10 +65,12 @@ type Deed struct {
 	Time        quantity.Duration    `gyle:"time"`   // how long it took, or is to last
 	Moment      string               `gyle:"moment"` // of the charge in the plan: "boil 60 min"
 	Power       *quantity.Power      `gyle:"power"`
-	Cells       float64              `gyle:"cells"`  // pitched, 10⁹
-	Vessel      string               `gyle:"vessel"` // into which
-	Count       int                  `gyle:"count"`  // of bottles, bags or kegs
-	Place       Place                `gyle:"at"`
+	// Pressure is what a vessel was set to, or what stands on a keg.
+	Pressure *quantity.GaugePressure `gyle:"pressure"`
+	Cells    float64                 `gyle:"cells"`  // pitched, 10⁹
+	Vessel   string                  `gyle:"vessel"` // into which
+	Count    int                     `gyle:"count"`  // of bottles, bags or kegs
+	Place    Place                   `gyle:"at"`
 }
 
 // Interruption is a time in which something didn't work.
@@ -98,6 +102,18 @@ type Expects struct {
 	PH      quantity.PH       `gyle:"ph"`
 	Minutes quantity.Duration `gyle:"minutes"` // by which the day gets longer
 	Price   string            `gyle:"price"`
+}
+
+// Override is a refusal that somebody set aside in writing: what was refused and
+// why stand in the log for ever.
+type Override struct {
+	Of      string               `gyle:"of,required"` // what was refused: "filling", "pressure"
+	Refused []string             `gyle:"refused"`     // the cautions, as they were shown
+	Why     string               `gyle:"why,required"`
+	Into    string               `gyle:"into"`    // package: "ordinary crown bottle"
+	CO2     quantity.Carbonation `gyle:"co2"`     // that was asked for
+	Worst   quantity.Carbonation `gyle:"worst"`   // that it may come to
+	Warmest quantity.Temperature `gyle:"warmest"` // that was reckoned with
 }
 
 // Correction points at an earlier entry. Without Strike the body of the entry

@@ -90,6 +90,7 @@ func corrected(e, by Entry) Entry {
 	out := e
 	if by.hasBody() {
 		out.Reading, out.Deed, out.Interruption, out.Choice, out.Note = by.Reading, by.Deed, by.Interruption, by.Choice, by.Note
+		out.Series, out.Override = by.Series, by.Override
 	}
 	if !by.Correction.Time.IsZero() {
 		out.Time, out.Clock = by.Correction.Time, 0
@@ -99,7 +100,7 @@ func corrected(e, by Entry) Entry {
 
 // hasBody reports whether the entry says something of its own.
 func (e Entry) hasBody() bool {
-	return e.Reading != nil || e.Deed != nil || e.Interruption != nil || e.Choice != nil || e.Note != ""
+	return e.Reading != nil || e.Deed != nil || e.Interruption != nil || e.Choice != nil || e.Series != nil || e.Override != nil || e.Note != ""
 }
 
 // Strike returns the entry that takes another one back: the undo of every

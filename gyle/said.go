@@ -19,6 +19,7 @@ import (
 //	hops in challenger 35 g
 //	sparge 13.1 L @ 77 °C
 //	knock-out
+//	element off 35–47 min, down to 94.5 °C
 //	note the sacks stood in the cold shed
 //
 // It returns the body of the entry, without ID and time, and what was
@@ -28,6 +29,9 @@ func (g *Gyle) Said(text string) (Entry, string, error) {
 	text = strings.Join(strings.Fields(text), " ")
 	if note, is := cutWord(text, "note"); is {
 		return Entry{Note: note}, note, nil
+	}
+	if e, said, is, err := g.saidInterruption(text); is {
+		return e, said, err
 	}
 	said, _ := cutWord(text, "did")
 	if do, rest, is := cutDeed(said); is {
@@ -86,8 +90,8 @@ func saidDeed(do Do, text string) (Entry, string, error) {
 	return e, e.Words(), e.faulty()
 }
 
-// SetAmount reads a mass, a volume, a time, a power, or a temperature into a
-// deed: "35 g", "13.1 L @ 77 °C", "46 s", "2.3 kW", "67 °C".
+// SetAmount reads a mass, a volume, a time, a power, a temperature or a pressure
+// into a deed: "35 g", "13.1 L @ 77 °C", "46 s", "2.3 kW", "67 °C", "1.2 bar".
 func (d *Deed) SetAmount(text string) error {
 	var mass quantity.Mass
 	if err := mass.UnmarshalText([]byte(text)); err == nil {
@@ -109,6 +113,11 @@ func (d *Deed) SetAmount(text string) error {
 	var power quantity.Power
 	if err := power.UnmarshalText([]byte(text)); err == nil {
 		d.Power = &power
+		return nil
+	}
+	var pressure quantity.GaugePressure
+	if err := pressure.UnmarshalText([]byte(text)); err == nil {
+		d.Pressure = &pressure
 		return nil
 	}
 	return &quantity.ParseError{Text: text, Msg: "“" + text + "” is no amount", Hint: "write it with its unit: 35 g, 1.8 mL, 13.1 L @ 77 °C"}
@@ -222,8 +231,24 @@ func (e Entry) WordsIn(pr quantity.Printer) string {
 		}
 	case e.Choice != nil:
 		add("took: " + e.Choice.Took)
+	case e.Series != nil:
+		e.Series.words(add)
+	case e.Override != nil:
+		e.Override.words(pr, add)
 	}
 	return strings.Join(parts, " ")
+}
+
+// words says what was refused, and the reason to do it all the same.
+func (o *Override) words(pr quantity.Printer, add func(string)) {
+	add(o.Of + " all the same")
+	if o.Into != "" {
+		add("into " + o.Into)
+	}
+	if o.CO2 > 0 {
+		add(pr.Carbonation(o.CO2) + " asked for, " + pr.Carbonation(o.Worst) + " at worst,")
+	}
+	add("because: " + o.Why)
 }
 
 func (d *Deed) words(pr quantity.Printer, add func(string)) {
@@ -243,6 +268,9 @@ func (d *Deed) words(pr quantity.Printer, add func(string)) {
 	}
 	if d.Power != nil {
 		add(pr.Power(*d.Power))
+	}
+	if d.Pressure != nil {
+		add("to " + pr.GaugePressure(*d.Pressure))
 	}
 	add(d.Moment)
 	if d.Vessel != "" {

@@ -55,7 +55,7 @@ func ParseEntry(text []byte) (Entry, error) {
 }
 
 // Sort names what an entry is, by its body: reading, deed, interruption,
-// choice, note or strike.
+// choice, series, override, note or strike.
 func (e Entry) Sort() string {
 	switch {
 	case e.Reading != nil:
@@ -66,6 +66,10 @@ func (e Entry) Sort() string {
 		return "interruption"
 	case e.Choice != nil:
 		return "choice"
+	case e.Series != nil:
+		return "series"
+	case e.Override != nil:
+		return "override"
 	case e.Note != "":
 		return "note"
 	}

@@ -89,26 +89,29 @@ func (g *Gyle) validateInstrumentOf(r Reading, path string, add adder) {
 // validateBody checks that an entry says one thing, and says it wholly.
 func (e Entry) validateBody(path string, add adder) {
 	bodies := 0
-	for _, has := range []bool{e.Reading != nil, e.Deed != nil, e.Interruption != nil, e.Choice != nil} {
+	for _, has := range []bool{e.Reading != nil, e.Deed != nil, e.Interruption != nil, e.Choice != nil, e.Series != nil, e.Override != nil} {
 		if has {
 			bodies++
 		}
 	}
 	switch c := e.Correction; {
 	case bodies > 1:
-		add(path, "make an entry of each", "an entry is one of reading, deed, interruption and choice")
+		add(path, "make an entry of each", "an entry is one of reading, deed, interruption, choice, series and override")
 	case c != nil && c.Strike && bodies > 0:
 		add(path, "take strike or the body away", "a correction strikes an entry or says what it should have been")
 	case c != nil && !c.Strike && c.Time.IsZero() && bodies == 0 && e.Note == "":
 		add(path+".correction", "add the right reading or deed, or strike: yes", "the correction doesn't say what is right")
 	case c == nil && bodies == 0 && e.Note == "":
-		add(path, "add reading, deed, interruption, choice or note", "the entry says nothing")
+		add(path, "add reading, deed, interruption, choice, series, override or note", "the entry says nothing")
 	}
 	if e.Reading != nil {
 		e.Reading.validate(path+".reading", add)
 	}
 	if e.Deed != nil {
 		e.Deed.validate(path+".deed", add)
+	}
+	if e.Series != nil {
+		e.Series.validate(path+".series", add)
 	}
 	if i := e.Interruption; i != nil && !i.To.IsZero() && i.To.Before(i.From.Time) {
 		add(path+".interruption.to", "", "it ends before it begins")
