@@ -164,9 +164,9 @@ func (b webBook) Events(ctx context.Context, gyle string, after, limit int) ([]w
 	return each(found, func(e store.Event) web.Event { return web.Event(e) }), forWeb(err)
 }
 
-func (b webBook) AppendEvent(ctx context.Context, gyle string, e web.Event) (web.Event, error) {
-	kept, err := b.store.AppendEvent(ctx, gyle, store.Event(e))
-	return web.Event(kept), forWeb(err)
+func (b webBook) AppendEvents(ctx context.Context, gyle string, events []web.Event) error {
+	_, err := b.store.AppendEvents(ctx, gyle, each(events, func(e web.Event) store.Event { return store.Event(e) }))
+	return forWeb(err)
 }
 
 func (b webBook) Setting(ctx context.Context, key, other string) (string, error) {

@@ -40,7 +40,9 @@ type Book interface {
 
 	// Events reads the log of a gyle from the entry after a place, oldest first.
 	Events(ctx context.Context, gyle string, after, limit int) ([]Event, error)
-	AppendEvent(ctx context.Context, gyle string, e Event) (Event, error)
+	// AppendEvents adds entries to the log of a gyle, all of them or none; an
+	// entry whose token the log has adds nothing.
+	AppendEvents(ctx context.Context, gyle string, events []Event) error
 
 	Setting(ctx context.Context, key, other string) (string, error)
 	SetSetting(ctx context.Context, key, value string) error

@@ -89,9 +89,9 @@ func entryOf(e Event) (gyle.Entry, bool) {
 	return entry, true
 }
 
-// AppendEntries appends entries to the log of a gyle, each once. The error of
-// the device's clock may stand in an entry's Clock. What the document holds
-// already isn't appended again.
+// AppendEntries appends entries to the log of a gyle, each once, and all of them
+// or none. The error of the device's clock may stand in an entry's Clock. What
+// the document holds already isn't appended again.
 func AppendEntries(ctx context.Context, b Book, slug string, entries ...gyle.Entry) error {
 	g, _, err := ReadGyle(ctx, b, slug)
 	if err != nil {
@@ -101,31 +101,37 @@ func AppendEntries(ctx context.Context, b Book, slug string, entries ...gyle.Ent
 	for _, e := range g.Log {
 		known[e.ID] = true
 	}
+	var events []Event
 	for _, e := range entries {
 		if known[e.ID] {
 			continue
 		}
-		if err := appendEntry(ctx, b, slug, e); err != nil {
+		event, err := eventOf(e)
+		if err != nil {
 			return err
 		}
+		events = append(events, event)
+	}
+	if len(events) == 0 {
+		return nil
+	}
+	if err := b.AppendEvents(ctx, slug, events); err != nil {
+		return fmt.Errorf("log entry %s: %w", entries[0].ID, err)
 	}
 	return nil
 }
 
-func appendEntry(ctx context.Context, b Book, slug string, e gyle.Entry) error {
+// eventOf is the event that keeps an entry.
+func eventOf(e gyle.Entry) (Event, error) {
 	text, err := e.Text()
 	if err != nil {
-		return err
+		return Event{}, err
 	}
 	body, err := json.Marshal(entryBody{string(text)})
 	if err != nil {
-		return err
+		return Event{}, err
 	}
-	_, err = b.AppendEvent(ctx, slug, Event{At: e.When().Time, Kind: e.Sort(), Author: e.Who, Token: string(e.ID), Body: body})
-	if err != nil {
-		return fmt.Errorf("log entry %s: %w", e.ID, err)
-	}
-	return nil
+	return Event{At: e.When().Time, Kind: e.Sort(), Author: e.Who, Token: string(e.ID), Body: body}, nil
 }
 
 // NewEntryID draws the ID of an entry.

@@ -249,17 +249,17 @@ func (b *testBook) Events(_ context.Context, gyle string, after, limit int) ([]E
 	return rest[:min(len(rest), limit, most)], nil
 }
 
-func (b *testBook) AppendEvent(_ context.Context, gyle string, e Event) (Event, error) {
+func (b *testBook) AppendEvents(_ context.Context, gyle string, events []Event) error {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	for _, before := range b.events[gyle] {
-		if e.Token != "" && before.Token == e.Token {
-			return before, nil
+	for _, e := range events {
+		if e.Token != "" && slices.ContainsFunc(b.events[gyle], func(before Event) bool { return before.Token == e.Token }) {
+			continue
 		}
+		e.Seq = len(b.events[gyle]) + 1
+		b.events[gyle] = append(b.events[gyle], e)
 	}
-	e.Seq = len(b.events[gyle]) + 1
-	b.events[gyle] = append(b.events[gyle], e)
-	return e, nil
+	return nil
 }
 
 func (b *testBook) Setting(_ context.Context, key, other string) (string, error) {
