@@ -74,7 +74,7 @@ func (g *Gyle) minuteOrClock(text string) (Time, error) {
 	case g.Plan != nil && !g.Plan.Start.IsZero():
 		day = g.Plan.Start.Time
 	default:
-		day = time.Date(g.Date.Year(), g.Date.Month(), g.Date.Day(), 0, 0, 0, 0, time.Local)
+		day = time.Date(g.Date.Year(), g.Date.Month(), g.Date.Day(), 0, 0, 0, 0, g.Zone())
 	}
 	return At(time.Date(day.Year(), day.Month(), day.Day(), clock.Hour(), clock.Minute(), 0, 0, day.Location())), nil
 }

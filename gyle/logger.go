@@ -25,7 +25,7 @@ type LoggerFile struct {
 	// none, or an empty word, the head of the column tells.
 	Columns []string
 	Dates   string         // DayFirst or MonthFirst, where 3/7/2026 can be both
-	Zone    *time.Location // of times that name none; nil: of this machine
+	Zone    *time.Location // of times that name none; nil: [Gyle.Zone]
 	Since   Time           // of times that count from a beginning; zero: the pitching
 	With    string         // the instrument
 	At      Place          // empty: the fermenter
@@ -77,7 +77,7 @@ const (
 // [LoggerQuestion].
 func (g *Gyle) ReadLogger(text string, f LoggerFile) (LoggerRead, error) {
 	if f.Zone == nil {
-		f.Zone = time.Local
+		f.Zone = g.Zone()
 	}
 	if f.At == "" {
 		f.At = AtFermenter

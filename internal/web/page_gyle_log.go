@@ -47,25 +47,13 @@ func (s *Server) readLogForm(r *http.Request) (g *gyle.Gyle, f logForm, fault *g
 	return g, f, nil, nil
 }
 
-// zoneOf is the zone in which the clock of a brewing runs: that of its plan or
-// of its last entry, else that of this machine.
-func zoneOf(g *gyle.Gyle) *time.Location {
-	if n := len(g.Log); n > 0 {
-		return g.Log[n-1].Time.Location()
-	}
-	if g.Plan != nil && !g.Plan.Start.IsZero() {
-		return g.Plan.Start.Location()
-	}
-	return time.Local
-}
-
 // readWhen reads a time as it is typed; nothing is now. A clock alone is that
 // of the day of brewing, or of today where that is over.
 func (s *Server) readWhen(typed string, g *gyle.Gyle) (gyle.Time, error) {
 	if typed == "" {
 		return gyle.At(s.now()), nil
 	}
-	zone := zoneOf(g)
+	zone := g.Zone()
 	for _, form := range []string{time.RFC3339, "2006-01-02T15:04:05", "2006-01-02T15:04", "2006-01-02 15:04:05", "2006-01-02 15:04"} {
 		if t, err := time.ParseInLocation(form, typed, zone); err == nil {
 			return gyle.At(t), nil
