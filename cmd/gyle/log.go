@@ -29,6 +29,7 @@ type logCommand struct {
 	For    string   `placeholder:"ID" help:"What is said stands in the place of this entry."`
 	Why    string   `placeholder:"WORDS" help:"Why it is struck or corrected."`
 	JSON   bool     `name:"json" help:"Print for programs."`
+	tabling
 	shelving
 	printing
 }
@@ -42,10 +43,13 @@ func (logCommand) Help() string {
   gyle log gyle-17 "5,46" of ph at mash --book my.gylebook
   gyle log gyle-17 hops in challenger 35 g --book my.gylebook
   gyle log gyle-17 note the sacks stood in the cold shed
+  gyle log gyle-17 element off 35–47 min
+  gyle log gyle-17 --csv floating-hydrometer.csv --book my.gylebook
   gyle log gyle-17 --strike 01JNQ5 --why "read the wrong scale"
 
 Nothing in a log is overwritten: a correction is an entry of its own, and both stay to be seen. Readings are kept as they
-were read; what they mean at 20 °C stands beside them.`
+were read; what they mean at 20 °C stands beside them. The table of a logger becomes one entry, or a few, with all its readings;
+read again when it has grown, it adds only what is new.`
 }
 
 // Run prints the log or adds an entry.
@@ -55,6 +59,9 @@ func (c *logCommand) Run(s *streams) (err error) {
 	g, p, err := readGyle(l, c.Gyle)
 	if err != nil {
 		return err
+	}
+	if c.CSV != "" {
+		return c.readTable(s, l, p, g)
 	}
 	if len(c.Said) == 0 && c.Strike == "" {
 		if c.JSON {
@@ -154,16 +161,16 @@ func readGyle(l *library, name string) (*gyle.Gyle, page, error) {
 // slugIn is the name of a document in a book, without its kind.
 func slugIn(name string) string { return strings.TrimPrefix(name, gyle.Kind+"/") }
 
-// appendTo adds an entry to the log in the book, or to the file.
-func appendTo(l *library, p page, name string, e gyle.Entry) error {
+// appendTo adds entries to the log in the book, or to the file.
+func appendTo(l *library, p page, name string, entries ...gyle.Entry) error {
 	if !isFile(name) {
-		return web.AppendEntries(context.Background(), webBook{l.book}, slugIn(name), e)
+		return web.AppendEntries(context.Background(), webBook{l.book}, slugIn(name), entries...)
 	}
 	g, err := gyle.Parse(p.file, p.text)
 	if err != nil {
 		return err
 	}
-	g.Log = append(g.Log, e)
+	g.Log = append(g.Log, entries...)
 	text, err := g.Text()
 	if err != nil {
 		return err

@@ -61,6 +61,8 @@ func placeOf(e gyle.Entry) gyle.Place {
 		return e.Reading.At
 	case e.Deed != nil:
 		return e.Deed.Place
+	case e.Series != nil:
+		return e.Series.At
 	}
 	return ""
 }
@@ -95,7 +97,9 @@ func printLog(out *sheet, g *gyle.Gyle, pr quantity.Printer) {
 			mark = "✕"
 		case e.Choice != nil:
 			mark = "→"
-		case e.Reading == nil:
+		case e.Override != nil:
+			mark = "!"
+		case e.Reading == nil && e.Series == nil:
 			mark = "·"
 		}
 		says := e.WordsIn(pr)
@@ -121,6 +125,12 @@ func asides(f gyle.Fact, pr quantity.Printer) (list []string) {
 	if e.Reading != nil {
 		add(e.Reading.With)
 		add(e.Reading.Mark)
+	}
+	if e.Series != nil {
+		add(e.Series.With)
+	}
+	if e.Override != nil {
+		list = append(list, e.Override.Refused...)
 	}
 	if c := e.Choice; c != nil {
 		add(c.Why)
