@@ -6,6 +6,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -94,7 +95,7 @@ func writeBigBook(path string, size storetest.Size) (err error) {
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	ctx := context.Background()
-	if err := storetest.Fill(ctx, book, size, bigSeed, storetest.Writer{Text: bigText, Event: storetest.Words.Event}); err != nil {
+	if err := storetest.Fill(ctx, book, size, bigSeed, storetest.Writer{Text: bigText, Event: bigEvents(size).write}); err != nil {
 		return err
 	}
 	for key, kind := range map[string]string{"recipe.house": brewhouse.Kind, "recipe.stock": stock.Kind, "recipe.water": water.Kind} {
@@ -130,7 +131,7 @@ func bigText(random *rand.Rand, kind, slug string, revision int, links []store.R
 	case water.Kind:
 		return bigWater(random, number)
 	case gyle.Kind:
-		return bigGyle(number)
+		return bigGyle(number, links)
 	case tasting.Kind:
 		return bigExample("tasting-1-2", "name: Ferry Brown,", "name: "+bigName(number%bigBeers)+",")
 	}
@@ -252,9 +253,72 @@ func bigWater(random *rand.Rand, number int) string {
 }
 
 // bigGyle is a gyle with its plan; its log lies in the entries of the book.
-func bigGyle(number int) string {
-	head, _, _ := strings.Cut(bigExample("gyle-17", "name: Ferry Brown 3", "name: "+bigName(number%bigBeers), "number: 17", fmt.Sprintf("number: %d", number+1)), "\nlog:")
+func bigGyle(number int, links []store.Ref) string {
+	at := map[string]string{}
+	for _, link := range links {
+		at[link.Kind] = link.Slug
+	}
+	head, _, _ := strings.Cut(bigExample("gyle-17", "name: Ferry Brown 3", "name: "+bigName(number%bigBeers), "number: 17", fmt.Sprintf("number: %d", number+1),
+		"id: ferry-brown-3, version: 3", "id: "+at[recipe.Kind]+", version: 1", "house: garage", "house: "+at[brewhouse.Kind], "stock: garage-shed", "stock: "+at[stock.Kind],
+		"water: saltpan-lane", "water: "+at[water.Kind], "style: oat-brown-ale\n", "", "2026-03-07", bigDay(number, 0), "2026-03-06", bigDay(number, -1), "2026-03-19", bigDay(number, 12)), "\nlog:")
 	return head + "\n"
+}
+
+// bigDay is a day of a gyle's life, counted from its brewing.
+func bigDay(number, day int) string {
+	return time.Date(2009, 1, 3, 0, 0, 0, 0, time.UTC).AddDate(0, 0, 3*number+day).Format(time.DateOnly)
+}
+
+// bigLog writes the logs: a brew day and a fermentation as the example has them,
+// and a thermometer that is read every half hour for the rest of the log.
+type bigLog struct {
+	entries []gyle.Entry
+	texts   []string // of each
+	days    int      // over which the log goes
+}
+
+func bigEvents(size storetest.Size) *bigLog {
+	g, err := gyle.Parse("gyle-17.yaml", []byte(bigExample("gyle-17")))
+	if err != nil {
+		panic(err)
+	}
+	l := &bigLog{entries: g.Log}
+	for n := len(g.Log); n <= size.Events/size.Gyles; n++ {
+		l.entries = append(l.entries, gyle.Entry{
+			ID: gyle.ID(fmt.Sprintf("t%04d", n)), Who: "AQ", Time: gyle.At(g.Log[0].Time.Time.Add(time.Duration(n) * 30 * time.Minute)),
+			Reading: &gyle.Reading{Of: gyle.OfTemperature, Value: fmt.Sprintf("19.%d", n%10), With: "probe", At: gyle.AtFermenter},
+		})
+	}
+	for _, e := range l.entries {
+		text, err := e.Text()
+		if err != nil {
+			panic(err)
+		}
+		l.texts = append(l.texts, string(text))
+		l.days = max(l.days, 1+int(e.Time.Sub(g.Log[0].Time.Time).Hours()/24)+1)
+	}
+	return l
+}
+
+// write gives an entry to a gyle, on a day of its own life.
+func (l *bigLog) write(_ *rand.Rand, slug string, seq int) store.Event {
+	var number int
+	fmt.Sscanf(slug, gyle.Kind+"-%d", &number)
+	e, text := l.entries[seq-1], l.texts[seq-1]
+	first := l.entries[0].Time.Time
+	for day := range l.days {
+		text = strings.ReplaceAll(text, first.AddDate(0, 0, day).Format("2006-01-02T"), bigDay(number, day)+"T")
+	}
+	body, err := json.Marshal(map[string]string{"entry": text})
+	if err != nil {
+		panic(err)
+	}
+	brewed, err := time.Parse(time.DateOnly, bigDay(number, 0))
+	if err != nil {
+		panic(err)
+	}
+	at := e.Time.Time.Add(brewed.Sub(first.UTC().Truncate(24 * time.Hour)))
+	return store.Event{At: at, Kind: e.Sort(), Author: e.Who, Token: string(e.ID), Body: body}
 }
 
 // The documents of the big book are sound, and each beer can be planned.
