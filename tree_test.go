@@ -29,7 +29,7 @@ var floors = [][]string{
 	{"science", "science/", "style", "recipe", "brewhouse", "stock", "water", "gyle", "tasting"},
 	{"plan", "reconstruct", "panel"},
 	{"day"},
-	{"judge", "blind"},
+	{"judge", "blind", "cellar"},
 	{"chance"},
 	{"formulate", "guest"},
 	{"publish"},
