@@ -29,6 +29,8 @@ func TestShelvesAreComplete(t *testing.T) {
 	checkShelf(t, waterProfiles, 22)
 	checkShelf(t, historicWaters, 19)
 	checkShelf(t, styles, 128)
+	checkShelf(t, terms, 122)
+	checkShelf(t, notes, 25)
 }
 
 func checkShelf[T any](t *testing.T, s *shelf[T], want int) {
