@@ -60,55 +60,12 @@ type slipRow struct {
 func (s slipRow) Left() int  { return max(-s.Bar, 0) }
 func (s slipRow) Right() int { return max(s.Bar, 0) }
 
-// brewsOf reads the brews of a house: the gyles that name it.
-func (s *Server) brewsOf(ctx context.Context, house string) (brews []*gyle.Gyle, err error) {
-	if house == "" {
-		return nil, nil
-	}
-	named, err := s.book.References(ctx, brewhouse.Kind, house)
-	if err != nil {
-		return nil, err
-	}
-	for _, n := range named {
-		if n.Kind != gyle.Kind {
-			continue
-		}
-		if g, _, err := s.gyle(ctx, n.Slug); err == nil && len(g.Log) > 0 {
-			brews = append(brews, g)
-		}
-	}
-	return brews, nil
-}
-
 // brewName is how a brew is called in lists.
 func brewName(g *gyle.Gyle) string {
 	if g.Number > 0 {
 		return fmt.Sprintf("%s, gyle %d", g.Name, g.Number)
 	}
 	return g.Name + ", " + g.Date.String()
-}
-
-// learnFrom is what some brews have taught of a house. It is kept until one of
-// them or the house changes.
-func (s *Server) learnFrom(slug string, house *brewhouse.House, brews []*gyle.Gyle) reconstruct.Book {
-	key := parsedKey{name: "learned/" + slug, text: fmt.Sprintf("%p", house)}
-	for _, g := range brews {
-		key.text += fmt.Sprintf(" %p", g) // a gyle that was read is never changed
-	}
-	if known, ok := s.parsed.get(key); ok {
-		return known.(learnedFrom).book
-	}
-	book := reconstruct.LearnFrom(house, brews, brewName)
-	s.parsed.put(key, learnedFrom{book, house, brews})
-	return book
-}
-
-// learnedFrom keeps what it was learned from, so that no other takes its place
-// in memory.
-type learnedFrom struct {
-	book  reconstruct.Book
-	house *brewhouse.House
-	brews []*gyle.Gyle
 }
 
 // optional reads a document that a gyle names; nil where the book lacks it.
@@ -127,17 +84,11 @@ func (s *Server) reconstructed(ctx context.Context, g *gyle.Gyle) (*reconstruct.
 	if err != nil {
 		return nil, nil, err
 	}
-	all, err := s.brewsOf(ctx, g.House)
+	chain, err := s.taught(ctx, g.House, house)
 	if err != nil {
 		return nil, nil, err
 	}
-	var before []*gyle.Gyle
-	for _, other := range all {
-		if other.Date.Before(g.Date.Time) {
-			before = append(before, other)
-		}
-	}
-	book := s.learnFrom(g.House, house, before)
+	book := bookAfter(before(chain, g), house)
 	r, err := reconstruct.Make(book.Before(g, house, st))
 	if err != nil {
 		return nil, nil, &RefusedError{err.Error()}
@@ -155,7 +106,7 @@ func (s *Server) brewedPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	pr := handOf(r).printer()
-	body := brewedBody{Document: d, Path: d.Path(), Ferment: fermentOf(g, pr)}
+	body := brewedBody{Document: d, Path: d.Path(), Ferment: s.fermentOf(g, pr).draw(pr)}
 	made, learned, err := s.reconstructed(r.Context(), g)
 	var lack *RefusedError
 	switch {
@@ -249,11 +200,11 @@ func (s *Server) learnedPage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	brews, err := s.brewsOf(r.Context(), d.Slug)
+	chain, err := s.taught(r.Context(), d.Slug, house)
 	if err != nil {
 		return err
 	}
-	book := s.learnFrom(d.Slug, house, brews)
+	book := bookAfter(chain, house)
 	body := learnedBody{Document: d, Silent: book.Silent}
 	for _, l := range book.House.All() {
 		if len(l.Evidence) > 0 {

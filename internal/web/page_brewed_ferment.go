@@ -5,11 +5,10 @@ package web
 import (
 	"fmt"
 
-	brewday "gyle/day"
+	"gyle/cellar"
 	"gyle/gyle"
 	"gyle/internal/chart"
 	"gyle/quantity"
-	"gyle/science/carbonation"
 	"gyle/science/ferment"
 	"gyle/science/gravity"
 )
@@ -22,9 +21,12 @@ type fermentBody struct {
 	Bands         []string
 	Forced        string
 	WorstCase     string
+	Reasons       []string // for what the gravity may still fall
 	Cautions      []string
 	Advice        []string
 	Refractometer string
+
+	beer *cellar.Beer
 }
 
 // verdictWords say what each verdict means.
@@ -36,78 +38,65 @@ var verdictWords = map[ferment.Verdict]string{
 	ferment.Stuck:           "It has stopped well above where the forced test ended.",
 }
 
-// fermentOf reads the fermentation out of the log; nil before pitching.
-func fermentOf(g *gyle.Gyle, pr quantity.Printer) *fermentBody {
-	standing := g.Log.Standing()
-	var pitched gyle.Time
-	for _, e := range standing {
-		if e.Deed != nil && e.Deed.Do == gyle.Pitched && pitched.IsZero() {
-			pitched = e.When()
-		}
-	}
-	if pitched.IsZero() {
+// fermentOf reads the fermentation out of the log as it stands now, without its
+// drawing; nil before pitching.
+func (s *Server) fermentOf(g *gyle.Gyle, pr quantity.Printer) *fermentBody {
+	beer := cellar.Of(g, gyle.At(s.now()))
+	if beer == nil {
 		return nil
 	}
-	b := &fermentBody{}
-	var readings []ferment.Reading
-	var forced quantity.SG
-	for _, e := range standing {
-		if e.Reading == nil || e.When().Before(pitched.Time) {
-			continue
-		}
-		switch {
-		case e.Reading.Of == gyle.OfGravity && e.Reading.At == gyle.AtFermenter:
-			if sg, err := brewday.WortGravity(g, *e.Reading); err == nil {
-				readings = append(readings, ferment.Reading{At: e.When().Since(pitched), SG: sg})
-			}
-		case e.Reading.Of == gyle.OfGravity && e.Reading.At == gyle.AtForcedTest:
-			if sg, err := brewday.WortGravity(g, *e.Reading); err == nil {
-				forced = sg
-			}
-		case e.Reading.Of == gyle.OfRefractometer && e.Reading.At == gyle.AtFermenter:
-			b.Refractometer = "Readings of a refractometer are in the log. With alcohol they are a band, not for ending a fermentation: the hydrometer counts."
-		}
-	}
-	b.judge(g, readings, forced, pr)
-	return b
-}
-
-// judge fits the curve and says the verdict.
-func (b *fermentBody) judge(g *gyle.Gyle, readings []ferment.Reading, forced quantity.SG, pr quantity.Printer) {
-	expected := quantity.SG(0)
-	if g.Plan != nil {
-		expected = g.Plan.Gravity.FG
-	}
-	found := ferment.JudgeTerminal(readings, ferment.Terminal{Resolution: 0.0005, Forced: forced, Expected: expected})
+	b := &fermentBody{beer: beer}
+	found := beer.Finding
 	b.Verdict, b.Words = string(found.Verdict), verdictWords[found.Verdict]
 	if b.Verdict == "" {
 		b.Verdict = "not decided yet"
 	}
-	curve := chart.GravityCurve{Floor: forced}
+	if found.Verdict == ferment.Stuck && beer.Forced == 0 {
+		b.Words = "It has stopped well above where the plan expects the end."
+	}
+	if beer.Fit != nil {
+		c := beer.Fit.Curve
+		b.Bands = append(b.Bands, fmt.Sprintf("The fall is steepest at %s °P/h; half of it is done after %s h.", pr.Number(c.MaxRate(), 2), pr.Number(c.Middle.Hours(), 0)))
+	}
+	if beer.ByLogger {
+		b.Bands = append(b.Bands, fmt.Sprintf("Judged by %d readings of the logger: by hand there are too few.", len(beer.Logged)))
+	}
+	if beer.Forced > 0 {
+		b.Forced = pr.Number(float64(beer.Forced), 4)
+	}
+	if r := beer.Refract; r != nil {
+		b.Refractometer = fmt.Sprintf("The refractometer read %s after %s h: with alcohol the formulas say %s to %s. A band like this is not for ending a fermentation; a hydrometer counts.",
+			pr.Brix(r.Read), pr.Number(r.At.Hours(), 0), pr.Number(float64(r.All.Low), 4), pr.Number(float64(r.All.High), 4))
+	}
+	b.pressure(g, pr)
+	return b
+}
+
+// draw draws the curve of the fermentation.
+func (b *fermentBody) draw(pr quantity.Printer) *fermentBody {
+	if b == nil {
+		return nil
+	}
+	const mostMarks = 300
+	curve := chart.GravityCurve{Floor: b.beer.Forced}
+	readings := cellar.Thin(b.beer.Judged(), mostMarks)
 	for _, r := range readings {
 		curve.Readings = append(curve.Readings, chart.GravityReading{At: r.At, SG: r.SG})
 	}
-	if fit, ok := ferment.FitLogistic(readings, gravity.PlatoFromSG(max(expected, 1))); ok {
+	if fit := b.beer.Fit; fit != nil && len(readings) > 0 {
 		last := readings[len(readings)-1].At
 		for i := range 61 {
 			at := last * quantity.Duration(i) / 60
 			p := fit.Band(at)
 			curve.Expected = append(curve.Expected, chart.GravityBand{At: at, Low: gravity.SGFromPlato(quantity.Plato(p.Low)), Mid: gravity.SGFromPlato(quantity.Plato(p.Mid)), High: gravity.SGFromPlato(quantity.Plato(p.High))})
 		}
-		c := fit.Curve
-		b.Bands = append(b.Bands, fmt.Sprintf("The fall is steepest at %s °P/h; half of it is done after %s h.", pr.Number(c.MaxRate(), 2), pr.Number(c.Middle.Hours(), 0)))
 	}
-	b.bracket(&curve, found)
+	bracket(&curve, b.beer.Finding)
 	b.Curve = chart.Responsive(chart.Sheet{ID: "curve", Printer: pr}, func(s chart.Sheet) string { return chart.FermentationCurve(s, curve) })
-	if forced > 0 {
-		b.Forced = pr.Number(float64(forced), 4)
-	}
-	if len(readings) > 0 {
-		b.pressure(g, readings[len(readings)-1].SG, found, forced, pr)
-	}
+	return b
 }
 
-func (b *fermentBody) bracket(curve *chart.GravityCurve, found ferment.Finding) {
+func bracket(curve *chart.GravityCurve, found ferment.Finding) {
 	if len(found.Readings) == 0 {
 		return
 	}
@@ -121,27 +110,15 @@ func (b *fermentBody) bracket(curve *chart.GravityCurve, found ferment.Finding) 
 }
 
 // pressure says what a bottle may come to hold, and what to do first.
-func (b *fermentBody) pressure(g *gyle.Gyle, now quantity.SG, found ferment.Finding, forced quantity.SG, pr quantity.Printer) {
-	unproven := quantity.SG(0)
-	if found.Verdict != ferment.StableAndProven {
-		unproven = max(found.ToDrop, 0)
-	}
-	target := quantity.Carbonation(0)
-	if g.Plan != nil {
-		target = g.Plan.Cellar.CO2
-	}
-	if target <= 0 {
+func (b *fermentBody) pressure(g *gyle.Gyle, pr quantity.Printer) {
+	if _, read := b.beer.Now(); !read || g.Plan == nil || g.Plan.Cellar.CO2 <= 0 {
 		return
 	}
-	j := carbonation.Judge(carbonation.Filling{Package: carbonation.CrownBottle, Target: target, Unproven: unproven})
-	b.WorstCase = fmt.Sprintf("%s vol asked for; at worst %s vol in the bottle, %s on a day of 20 °C", pr.Number(float64(target), 1), pr.Number(float64(j.WorstCase), 1), pr.GaugePressure(j.Pressure))
-	b.Cautions = j.Cautions
-	switch found.Verdict {
-	case ferment.Stuck:
-		b.Advice = []string{"Warm it to the upper limit of the yeast.", "Rouse the yeast.", "Pitch fresh, active yeast.", "No air: once a third is fermented, it only spoils."}
-	case ferment.Stable:
-		b.Advice = []string{"Make a forced test before bottling: a small sample, much yeast, kept warm until it stops."}
-	case ferment.Falling, ferment.Undecided:
-		b.Advice = []string{"Leave it; read again in a day."}
+	target := g.Plan.Cellar.CO2
+	f, err := b.beer.Fill(cellar.Wish{CO2: target})
+	if err != nil {
+		return
 	}
+	b.WorstCase = fmt.Sprintf("%s vol asked for; at worst %s vol in the bottle, %s on a day of 20 °C", pr.Number(float64(target), 1), pr.Number(float64(f.Verdict.WorstCase), 1), pr.GaugePressure(f.Verdict.Pressure))
+	b.Cautions, b.Reasons, b.Advice = f.Verdict.Cautions, f.Reasons, b.beer.Proves()
 }

@@ -51,7 +51,7 @@ func (s *Server) brewingOf(d Document, g *gyle.Gyle, pr quantity.Printer) (b bre
 		return b, false
 	case did(gyle.Pitched):
 		b.Stage, b.Next = "fermenting", "read the gravity"
-		if f := fermentOf(g, pr); f != nil && f.WorstCase != "" { // something was read
+		if f := s.fermentOf(g, pr); f != nil && f.WorstCase != "" { // something was read
 			b.Stage += ", " + f.Verdict
 			b.Next = "package it"
 			if len(f.Advice) > 0 {
