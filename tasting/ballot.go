@@ -18,6 +18,7 @@ type Ballot struct {
 	Attribute  string
 	Attributes []string
 	Scale      *Scale
+	Forced     bool   // no preference is no answer
 	Commitment string // printed, so that the key can be checked later
 	Taster     string
 	Sets       []Serving
@@ -29,7 +30,7 @@ type Ballot struct {
 // them.
 func (t *Tasting) Ballot(f *Flight, taster string) (Ballot, bool) {
 	b := Ballot{
-		Tasting: t.Name, Flight: f.Name, Kind: f.Kind, Ask: f.Ask, Attribute: f.Attribute, Attributes: slices.Clone(f.Attributes), Scale: f.Scale,
+		Tasting: t.Name, Flight: f.Name, Kind: f.Kind, Ask: f.Ask, Attribute: f.Attribute, Attributes: slices.Clone(f.Attributes), Scale: f.Scale, Forced: f.Forced,
 		Taster: taster, Closed: f.Closed != nil || f.Key != nil,
 	}
 	if f.Design != nil {

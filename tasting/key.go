@@ -39,6 +39,8 @@ type sealedRule struct {
 	Sides      string   `json:"sides"`
 	Expect     []string `json:"expect"`
 	Reference  string   `json:"reference"`
+	Forced     bool     `json:"forced,omitempty"` // absent from keys that were sealed before there was such a rule
+	Look       []string `json:"look,omitempty"`   // likewise: after, stop, needed
 }
 
 // KeyText returns the canonical text of a flight's key: one line of JSON
@@ -82,6 +84,10 @@ func (t *Tasting) rule(f *Flight) sealedRule {
 	r := sealedRule{
 		Kind: f.Kind, Ask: f.Ask, Beers: t.Letters(f), Attribute: f.Attribute, Attributes: f.Attributes,
 		Alpha: number(float64(f.Alpha)), Similar: number(float64(f.Similar)), Sides: f.Sides, Expect: f.Expect, Reference: f.Reference,
+		Forced: f.Forced,
+	}
+	if f.Look != nil {
+		r.Look = []string{strconv.Itoa(f.Look.After), strconv.Itoa(f.Look.Stop), strconv.Itoa(f.Look.Needed)}
 	}
 	if f.Scale != nil {
 		r.Scale = []string{number(f.Scale.From), number(f.Scale.To)}

@@ -252,7 +252,7 @@ func (r *remarker) answers(f *Flight, at string) {
 		}
 	}
 	if f.Key != nil {
-		if missing := f.Missing(); len(missing) > 0 {
+		if missing := f.Missing(); len(missing) > 0 && !f.stopped() {
 			r.add(Doubt, at+".serving", "", "%d of %d sets were not answered", len(missing), len(f.Serving))
 		}
 	}

@@ -3,7 +3,6 @@
 package tasting
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -56,6 +55,34 @@ func (f *Flight) Tally() (Tally, bool) {
 		}
 	}
 	return t, true
+}
+
+// Stages returns the flight cut in two by its look: the sets before it with
+// their answers, and all others. Without a look the first part is the whole.
+func (f *Flight) Stages() (first, rest Flight) {
+	first, rest = *f, *f
+	if f.Look == nil {
+		rest.Serving, rest.Answers = nil, nil
+		return first, rest
+	}
+	cut := min(f.Look.After, len(f.Serving))
+	first.Serving, rest.Serving = f.Serving[:cut], f.Serving[cut:]
+	first.Answers, rest.Answers = nil, nil
+	for _, a := range f.Answers {
+		if _, early := first.served(a); early {
+			first.Answers = append(first.Answers, a)
+		} else {
+			rest.Answers = append(rest.Answers, a)
+		}
+	}
+	return first, rest
+}
+
+// stopped reports whether a flight with a look ended there: the first stage is
+// answered in full, and nothing of the second.
+func (f *Flight) stopped() bool {
+	first, rest := f.Stages()
+	return f.Look != nil && len(first.Missing()) == 0 && len(rest.Answers) == 0
 }
 
 // served returns the set that an answer is about.
@@ -143,33 +170,6 @@ func (f *Flight) ScoresOf(attribute string, letters []string) (tasters []string,
 		}
 	}
 	return tasters, scores
-}
-
-// Say is what a judge said of an attribute of a beer.
-type Say struct {
-	Judge string
-	Point
-}
-
-// Said collects what the score sheets say of each attribute of a beer, sorted by
-// attribute. Sheets that were corrected are left out. Nothing is averaged: what
-// contradicts stays side by side.
-func (t *Tasting) Said(letter string) (attributes []string, says map[string][]Say) {
-	says = map[string][]Say{}
-	for i, sheet := range t.Sheets {
-		replaced := slices.ContainsFunc(t.Sheets, func(s Sheet) bool { return s.Corrects == i+1 })
-		if sheet.Beer != letter || replaced {
-			continue
-		}
-		for _, p := range sheet.Points {
-			if says[p.Attribute] == nil {
-				attributes = append(attributes, p.Attribute)
-			}
-			says[p.Attribute] = append(says[p.Attribute], Say{Judge: sheet.Judge, Point: p})
-		}
-	}
-	slices.SortFunc(attributes, cmp.Compare[string])
-	return attributes, says
 }
 
 // What answers and sheets can say.

@@ -79,6 +79,8 @@ type Flight struct {
 	Sides      string            `gyle:"sides"`       // one or two
 	Expect     []string          `gyle:"expect,flow"` // letters from least to most, if an order is expected
 	Reference  string            `gyle:"reference"`   // letter of the beer that all know: of a duo-trio, or A of A or not A
+	Forced     bool              `gyle:"forced"`      // of a preference: who has none names one all the same
+	Look       *Look             `gyle:"look,flow"`   // of a plan that may stop early
 	Design     *Design           `gyle:"design"`
 	Serving    []Serving         `gyle:"serving,flow"`
 	Answers    []Answer          `gyle:"answers,flow"`
@@ -99,6 +101,14 @@ type Aim struct {
 	DPrime float64           `gyle:"dprime"` // or distance in standard deviations
 	Points float64           `gyle:"points"` // or difference on the scale
 	Power  quantity.Fraction `gyle:"power"`
+}
+
+// Look is a plan in two stages: the first sets of the serving plan are counted,
+// and either show something or the others are poured. It is fixed with the rule.
+type Look struct {
+	After  int `gyle:"after,required"`  // sets of the first stage
+	Stop   int `gyle:"stop,required"`   // right ones that end the tasting there
+	Needed int `gyle:"needed,required"` // right ones of all sets that show something at the end
 }
 
 // Design says when the rule, the orders and the codes were fixed.
@@ -146,29 +156,6 @@ type Answer struct {
 	Comment  string                    `gyle:"comment"`
 	Corrects string                    `gyle:"corrects"` // id of the answer in whose place it stands
 	Why      string                    `gyle:"why"`      // reason of a correction
-}
-
-// Sheet is what a judge wrote about a beer at a table where it was judged, not
-// compared.
-type Sheet struct {
-	Judge    string            `gyle:"judge,required"`
-	Beer     string            `gyle:"beer,required"` // letter
-	At       Time              `gyle:"at"`
-	Place    int               `gyle:"place"` // in the judge's flight
-	Age      quantity.Duration `gyle:"age"`   // of the bottle
-	Total    *float64          `gyle:"total"`
-	Of       float64           `gyle:"of"` // highest total
-	Points   []Point           `gyle:"points,flow"`
-	Comment  string            `gyle:"comment"`
-	Corrects int               `gyle:"corrects"` // number of the sheet in whose place it stands, from 1
-}
-
-// Point is one attribute on a score sheet.
-type Point struct {
-	Attribute string   `gyle:"attribute,required"`
-	Level     *float64 `gyle:"level"`
-	Says      string   `gyle:"says"` // too little, right or too much
-	Words     string   `gyle:"words"`
 }
 
 // Parse reads a tasting document. The error is document.Faults: every fault

@@ -74,6 +74,8 @@ func (c *checker) form(f *Flight, a Answer, s Serving, path string) {
 	case Preference:
 		if a.Says != sayNone {
 			c.glass(f, a, s, path)
+		} else if f.Forced {
+			c.add(path+".says", "name one of the glasses", "the flight asks for a choice of all")
 		} else if a.Code != "" {
 			c.add(path+".code", "delete it, or says", "it names a glass and prefers none")
 		}

@@ -79,6 +79,33 @@ func (c *checker) rule(f *Flight, at string) {
 		}
 	}
 	c.sides(f, at)
+	c.look(f, at)
+}
+
+// look checks a plan in two stages, and that nobody is forced elsewhere.
+func (c *checker) look(f *Flight, at string) {
+	if f.Forced && f.Kind != Preference {
+		c.add(at+".forced", "delete it", "in %s everybody chooses", f.Kind.one())
+	}
+	l := f.Look
+	if l == nil {
+		return
+	}
+	if !f.Kind.Choice() && f.Kind != Preference {
+		c.add(at+".look", "delete it: only right answers or voices are counted before the end", "%s has no look before the end", f.Kind.one())
+	}
+	if l.After < 1 || len(f.Serving) > 0 && l.After >= len(f.Serving) {
+		c.add(at+".look.after", fmt.Sprintf("the plan has %d sets", len(f.Serving)), "a look after %d sets isn't before the end", l.After)
+	}
+	if l.Stop < 1 || l.Stop > l.After+1 {
+		c.add(at+".look.stop", "", "%d right answers of %d are impossible", l.Stop, l.After)
+	}
+	if l.Needed < 1 || len(f.Serving) > 0 && l.Needed > len(f.Serving)+1 {
+		c.add(at+".look.needed", "", "%d right answers of %d are impossible", l.Needed, len(f.Serving))
+	}
+	if slices.ContainsFunc(f.Serving, func(s Serving) bool { return s.Set > 1 }) {
+		c.add(at+".look", "give each taster one set", "stages count tasters, and some have several sets")
+	}
 }
 
 func (c *checker) sides(f *Flight, at string) {
