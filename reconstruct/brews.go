@@ -26,16 +26,28 @@ type Book struct {
 // be reconstructed teach nothing; Silent names them. Name says how a brew is
 // called in the lists.
 func LearnFrom(doc *brewhouse.House, brews []*gyle.Gyle, name func(*gyle.Gyle) string) Book {
-	b := Book{House: NewHouse(doc)}
+	b := NewBook(doc)
 	for _, g := range inOrderOfBrewing(brews) {
-		r, err := Make(b.Before(g, doc, nil))
-		if err != nil {
-			b.Silent = append(b.Silent, name(g))
-			continue
-		}
-		b.Misses = append(b.Misses, r.Misses(name(g))...)
-		b.House.Add(r.Lessons(name(g)))
+		b = b.After(g, doc, name(g))
 	}
+	return b
+}
+
+// NewBook is the book of a house that has brewed nothing yet. The document may
+// be nil.
+func NewBook(doc *brewhouse.House) Book { return Book{House: NewHouse(doc)} }
+
+// After is the book once a brew has been added to it, the next one in the order of
+// brewing. The book before it stays as it was.
+func (b Book) After(g *gyle.Gyle, doc *brewhouse.House, name string) Book {
+	r, err := Make(b.Before(g, doc, nil))
+	if err != nil {
+		b.Silent = append(slices.Clip(b.Silent), name)
+		return b
+	}
+	b.Misses = append(slices.Clip(b.Misses), r.Misses(name)...)
+	b.House = &House{Constants: b.House.Constants, Sights: slices.Clip(b.House.Sights)}
+	b.House.Add(r.Lessons(name))
 	return b
 }
 

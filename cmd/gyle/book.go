@@ -144,6 +144,11 @@ func (b webBook) References(ctx context.Context, kind, slug string) ([]web.Refer
 	return each(found, fromReferrer), forWeb(err)
 }
 
+func (b webBook) Brews(ctx context.Context, house string) ([]web.Brew, error) {
+	found, err := b.store.Brews(ctx, house)
+	return each(found, func(one store.Brew) web.Brew { return web.Brew(one) }), forWeb(err)
+}
+
 func (b webBook) Save(ctx context.Context, d web.Draft) (web.Document, error) {
 	r, err := b.store.Put(ctx, store.Draft(d))
 	return fromRevision(r), forWeb(err)

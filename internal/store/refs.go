@@ -56,6 +56,30 @@ func (b *Book) References(ctx context.Context, kind, slug string, page Page) (fo
 	return found, next, nil
 }
 
+// A Brew is a living gyle as far as it is written: it changed only if its
+// revision or the number of its log entries did.
+type Brew struct {
+	Slug              string
+	Revision, Entries int
+}
+
+// Brews lists the living gyles that name a house, all of them, by slug.
+func (b *Book) Brews(ctx context.Context, house string) (found []Brew, err error) {
+	rows, err := b.readers.QueryContext(ctx, queryBrews, house)
+	if err != nil {
+		return nil, fmt.Errorf("list the brews of %s: %w", house, err)
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var one Brew
+		if err := rows.Scan(&one.Slug, &one.Revision, &one.Entries); err != nil {
+			return nil, fmt.Errorf("list the brews of %s: %w", house, err)
+		}
+		found = append(found, one)
+	}
+	return found, rows.Err()
+}
+
 // Named lists what the current revision of a document names, broken or not.
 func (b *Book) Named(ctx context.Context, kind, slug string) (found []Referrer, err error) {
 	found, err = b.referrers(ctx, queryNamed, kind, slug)

@@ -33,6 +33,8 @@ type Book interface {
 	Recent(ctx context.Context, n int) ([]Document, error)
 	Search(ctx context.Context, words, kind string, part Part) (found []Hit, next string, err error)
 	References(ctx context.Context, kind, slug string) ([]Referrer, error)
+	// Brews lists all living gyles that name a house.
+	Brews(ctx context.Context, house string) ([]Brew, error)
 
 	Save(ctx context.Context, d Draft) (Document, error)
 	Delete(ctx context.Context, d Removal) (Document, error)
@@ -73,6 +75,13 @@ type Hit struct{ Kind, Slug, Title, Snippet string }
 
 // Referrer is a place in a document that names another one.
 type Referrer struct{ Kind, Slug, Title, Field string }
+
+// Brew is a gyle as far as it is written: it changed only if its revision or the
+// number of its appended log entries did.
+type Brew struct {
+	Slug              string
+	Revision, Entries int
+}
 
 // Draft is a document to be saved. Base is the revision that the edit began
 // with, 0 for a new document.

@@ -39,16 +39,15 @@ func ReadGyle(ctx context.Context, b Book, slug string) (*gyle.Gyle, Document, e
 	if err != nil {
 		return nil, d, err
 	}
-	o := openGyle{gyle: g, written: len(g.Log)}
+	o := openGyle{gyle: g}
 	return o.gyle, d, o.catchUp(ctx, b, slug)
 }
 
 // openGyle is a gyle as far as it was read.
 type openGyle struct {
-	text    string
-	gyle    *gyle.Gyle
-	seq     int // of the last event that was read
-	written int // entries in the document
+	mu   sync.Mutex
+	gyle *gyle.Gyle
+	seq  int // of the last event that was read
 }
 
 // catchUp reads the events since the last time. The gyle that was handed out
@@ -141,16 +140,9 @@ func NewEntryID(at time.Time) gyle.ID {
 	return gyle.NewID(at, random)
 }
 
-// gyleShelf keeps the gyles that are open, so that a page reads only what is
-// new.
-type gyleShelf struct {
-	mu   sync.Mutex
-	open map[string]*openGyle
-}
-
-// mostOpen is how many gyles are kept open: those of a few houses, from which
-// they learn.
-const mostOpen = 256
+// mostOpen is how many gyles are kept open, so that a page reads only what is new.
+// A log of five hundred entries takes half a megabyte.
+const mostOpen = 128
 
 // gyle reads a gyle with its whole log. Nobody changes it.
 func (s *Server) gyle(ctx context.Context, slug string) (*gyle.Gyle, Document, error) {
@@ -158,20 +150,18 @@ func (s *Server) gyle(ctx context.Context, slug string) (*gyle.Gyle, Document, e
 	if err != nil {
 		return nil, d, err
 	}
-	s.gyles.mu.Lock()
-	defer s.gyles.mu.Unlock()
-	o := s.gyles.open[slug]
-	if o == nil || o.text != d.Text {
+	key := parsedKey{slug, d.Text}
+	o, ok := s.gyles.get(key)
+	if !ok {
 		g, err := gyle.Parse(slug+".yaml", []byte(d.Text))
 		if err != nil {
 			return nil, d, err
 		}
-		o = &openGyle{text: d.Text, gyle: g, written: len(g.Log)}
-		if s.gyles.open == nil || len(s.gyles.open) >= mostOpen {
-			s.gyles.open = map[string]*openGyle{}
-		}
-		s.gyles.open[slug] = o
+		s.gyles.put(key, &openGyle{gyle: g})
+		o, _ = s.gyles.get(key) // another page may have been faster
 	}
+	o.mu.Lock()
+	defer o.mu.Unlock()
 	err = o.catchUp(ctx, s.book, slug)
 	return o.gyle, d, err
 }

@@ -39,7 +39,8 @@ type Server struct {
 	pages    pages
 	parsed   *cache[parsedKey, any]
 	figured  *cache[figuredKey, *figuredRecipe]
-	gyles    gyleShelf
+	gyles    *cache[parsedKey, *openGyle]
+	lessons  lessonShelf
 	devices  *devices
 	ballots  sync.Mutex // one answer at a time
 	outcomes *cache[parsedKey, *outcome]
@@ -59,7 +60,7 @@ func New(o Options) (*Server, error) {
 		s.now = time.Now
 	}
 	s.parsed, s.figured = newCache[parsedKey, any](mostParsed), newCache[figuredKey, *figuredRecipe](mostFigured)
-	s.outcomes = newCache[parsedKey, *outcome](mostOutcomes)
+	s.outcomes, s.gyles = newCache[parsedKey, *outcome](mostOutcomes), newCache[parsedKey, *openGyle](mostOpen)
 	var err error
 	if s.pages, err = readPages(); err != nil {
 		return nil, err
@@ -97,6 +98,10 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		MaxHeaderBytes:    64 << 10,
 		ErrorLog:          slog.NewLogLogger(s.log.Handler(), slog.LevelWarn),
 	}
+	ahead, stop := context.WithCancel(ctx)
+	var reading sync.WaitGroup
+	reading.Go(func() { s.readAhead(ahead) })
+	defer func() { stop(); reading.Wait() }()
 	ended := make(chan error, 1)
 	go func() { ended <- server.Serve(l) }()
 	select {

@@ -181,6 +181,13 @@ func (b *testBook) Search(_ context.Context, words, kind string, _ Part) (hits [
 	return hits, "", nil
 }
 
+func (b *testBook) Brews(_ context.Context, house string) (found []Brew, err error) {
+	for _, d := range b.living(func(d Document) bool { return d.Kind == gyle.Kind && strings.Contains(d.Text, "\nhouse: "+house+"\n") }) {
+		found = append(found, Brew{d.Slug, d.Revision, len(b.events[d.Slug])})
+	}
+	return found, nil
+}
+
 func (b *testBook) References(_ context.Context, kind, slug string) (by []Referrer, err error) {
 	field := map[string]string{"style": "style", "brewhouse": "house"}[kind]
 	if kind == recipe.Kind {
