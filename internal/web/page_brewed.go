@@ -106,7 +106,7 @@ func (s *Server) brewedPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	pr := handOf(r).printer()
-	body := brewedBody{Document: d, Path: d.Path(), Ferment: fermentOf(g, pr)}
+	body := brewedBody{Document: d, Path: d.Path(), Ferment: s.fermentOf(g, pr).draw(pr)}
 	made, learned, err := s.reconstructed(r.Context(), g)
 	var lack *RefusedError
 	switch {
