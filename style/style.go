@@ -4,6 +4,8 @@ package style
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"gyle/internal/document"
 	"gyle/quantity"
@@ -26,9 +28,28 @@ type Style struct {
 
 // Taste is one sensory quality and how much of it belongs to the style.
 type Taste struct {
-	Quality string `gyle:"quality,required"`
-	Range   string `gyle:"range"`
-	Note    string `gyle:"note"`
+	Quality string           `gyle:"quality,required"`
+	Range   string           `gyle:"range"` // in words: "low to medium"
+	In      *quantity.Levels `gyle:"in"`    // or in levels: "1..3 of 5"
+	Note    string           `gyle:"note"`
+}
+
+// Levels returns how much of the quality belongs to the style; false where
+// nothing says it in a form that can be compared.
+func (t Taste) Levels() (quantity.Levels, bool) {
+	if t.In != nil {
+		return *t.In, true
+	}
+	return quantity.SpokenLevels(t.Range)
+}
+
+// Reach returns how much belongs to the style as its author said it: in words,
+// else in levels.
+func (t Taste) Reach() string {
+	if t.Range == "" && t.In != nil {
+		return t.In.String()
+	}
+	return t.Range
 }
 
 // defaultEdge is the share of a range's width within which a value counts as
@@ -88,6 +109,15 @@ func (s *Style) Validate(src *document.Source) document.Faults {
 	groups := make([]string, 0, len(s.Groups))
 	for name := range s.Groups {
 		groups = append(groups, name)
+	}
+	for i, t := range s.Taste {
+		path := fmt.Sprintf("taste[%d]", i)
+		if spoken, said := quantity.SpokenLevels(t.Range); said && t.In != nil && t.In.Of == spoken.Of && *t.In != spoken {
+			add(path+".in", fmt.Sprintf("%q is %s, and here stands %s", t.Range, spoken, t.In), "keep one of them")
+		}
+		if slices.ContainsFunc(s.Taste[:i], func(other Taste) bool { return strings.EqualFold(other.Quality, t.Quality) }) {
+			add(path+".quality", t.Quality+" stands there twice", "put both into one entry")
+		}
 	}
 	for i := range s.Rules {
 		s.Rules[i].validate(fmt.Sprintf("rules[%d]", i), groups, add)

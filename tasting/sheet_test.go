@@ -17,7 +17,7 @@ func TestParsePoint(t *testing.T) {
 		"roast: 4, too much, astringent, a touch high": "roast|4|too much|[astringent]|a touch high",
 		"silk: medium-high; right":                     "silk|4|right|[]|",
 		"hop aroma: 1,  “grassy, like hay”":            "hop aroma|1||[]|grassy, like hay",
-		"aroma: 0732":                                  "aroma|-||[DMS]|", // four digits are a term
+		"aroma: 0732":                                  "aroma|-||[DMS]|",             // four digits are a term
 		"aroma: DMS, diacetyl, DMS":                    "aroma|-||[DMS diacetyl]|DMS", // twice is words
 		"finish: quiet":                                "finish|-||[]|quiet",
 	} {

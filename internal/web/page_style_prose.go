@@ -60,7 +60,7 @@ func groupsOf(d Document) (list []formChoice) {
 }
 
 func proseForm(d Document, base, tastes, groups int) docForm {
-	taste := formGroup{Title: "In the glass", Across: 3, About: "What belongs to the style and how much of it: silk, medium to high."}
+	taste := formGroup{Title: "In the glass", Across: 3, About: "What belongs to the style and how much of it: silk, medium to high. In these words (none, low, medium-low, medium, medium-high, high) a panel’s profile is held against it."}
 	for i := range tastes + spareTastes {
 		n := fmt.Sprintf(" %d", i+1)
 		taste.Fields = append(taste.Fields,

@@ -267,10 +267,10 @@ func (w *work) rule(r *style.Rule, at place, label, in string) entry {
 	e.mark = markOf(v.Word)
 	if v.Broken() {
 		e.weighs = w.Plan != nil && v.Mend != ""
-		e.notes = append([]note{{text: brokenText(v), corrected: true}}, e.notes...)
+		e.notes = append([]note{{text: brokenText(v), ink: corrected}}, e.notes...)
 	}
 	if v.Subject == style.OnFigure && v.Text != "" && v.Word != judge.Unknown {
-		e.span = &span{low: v.Low, high: v.High, value: v.Value, known: !math.IsNaN(v.Value), mark: e.mark, said: "here " + v.Text + ", " + string(v.Word)}
+		e.span = &span{low: v.Low, high: v.High, value: v.Value, known: !math.IsNaN(v.Value), mark: e.mark, text: v.Text, said: "here " + v.Text + ", " + string(v.Word)}
 		e.mark = noMark
 	}
 	return e
@@ -355,7 +355,7 @@ func (w *work) taste() section {
 		return s
 	}
 	for _, t := range w.Style.Taste {
-		e := entry{label: capital(t.Quality), value: t.Range}
+		e := entry{label: capital(t.Quality), value: t.Reach()}
 		if font.Clean(t.Note) != "" {
 			e.notes = []note{{text: t.Note}}
 		}
