@@ -48,6 +48,23 @@ func AccordOf(opinions []Opinion) Accord {
 	return Agreed
 }
 
+// AccordOfLevels compares how much judges find of one attribute, on a scale from
+// 0 (none) to 5 (high). A word for how much stands for half a level to either
+// side: levels that lie two words apart don't touch, and contradict each other.
+func AccordOfLevels(levels []float64) Accord {
+	switch spread, _ := Spread(levels, 0); {
+	case len(levels) == 0:
+		return Silent
+	case len(levels) == 1:
+		return OneVoice
+	case spread >= 2:
+		return Conflict
+	case spread >= 1:
+		return Mixed
+	}
+	return Agreed
+}
+
 // UsualSpread is how far apart the total scores of judges of one beer may lie by
 // a wide-spread custom before they talk about it, of 50 points.
 const UsualSpread = 7

@@ -54,6 +54,26 @@ func TestNoFalseAlarms(t *testing.T) {
 			}
 			return smallest
 		}},
+		{"part of the beers, 9 assessors, 3 of 5 beers", func() float64 {
+			test, err := partRanks(5, someOf(random, 9, 5, 3), 99)
+			if err != nil {
+				return 1 // a beer was never poured beside the others
+			}
+			return test.P
+		}},
+		{"A or not A, 8 assessors, 4 cups each", func() float64 { return RecognitionBy(indifferent(random, 8, 2)) }},
+		{"A or not A, 14 assessors, a cup of each", func() float64 { return RecognitionBy(indifferent(random, 14, 1)) }},
+		{"triangle in two stages, 12 and 24", twoStages(random, Triangle, 12, 24)},
+		{"preference in two stages, 12 and 30", twoStages(random, Preference, 12, 30)},
+		{"duo-trio, 10 assessors, 3 answers each", func() float64 { return simulate(DuoTrio, 30, 0, random).P() }},
+		{"preference, the majority of 3 answers each", func() float64 {
+			r := Replicates{Protocol: Preference}
+			for range 13 {
+				r.Assessors = append(r.Assessors, Answered{simulate(Preference, 3, 0, random).Right, 3})
+			}
+			voices, _ := r.Majority()
+			return voices.P()
+		}},
 		{"signed ranks, 10 assessors", func() float64 {
 			_, p := SignedRank(noise(random, 1, 1, 10)[0][0])
 			return p
@@ -70,6 +90,43 @@ func TestNoFalseAlarms(t *testing.T) {
 			t.Errorf("%s: %.4f of %d panels see a difference that isn't there", design.name, share, panels)
 		}
 		t.Logf("%-42s %.4f", design.name, share)
+	}
+}
+
+// someOf gives each assessor some of the beers in random order.
+func someOf(random *rand.Rand, assessors, beers, each int) (blocks []Block) {
+	for range assessors {
+		b := Block{Beers: random.Perm(beers)[:each]}
+		for _, rank := range random.Perm(each) {
+			b.Ranks = append(b.Ranks, float64(rank+1))
+		}
+		blocks = append(blocks, b)
+	}
+	return blocks
+}
+
+// indifferent returns assessors who call any cup A, each as readily as they are.
+func indifferent(random *rand.Rand, assessors, cups int) (tables []Table) {
+	for range assessors {
+		ready := random.Float64()
+		called := func() (n int) {
+			for range cups {
+				n += int(oneIf(random.Float64() < ready))
+			}
+			return n
+		}
+		a, b := called(), called()
+		tables = append(tables, Table{a, cups - a, b, cups - b})
+	}
+	return tables
+}
+
+// twoStages plays a plan with a look; what it shows has a p of nothing.
+func twoStages(random *rand.Rand, protocol Protocol, first, total int) func() float64 {
+	plan, _ := Design{protocol, 0.05}.TwoStage(first, total)
+	return func() float64 {
+		look, rest := simulate(protocol, first, 0, random).Right, simulate(protocol, total-first, 0, random).Right
+		return 1 - oneIf(plan.Shown(look, look+rest))
 	}
 }
 
