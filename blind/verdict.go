@@ -12,12 +12,13 @@ import (
 
 // Verdict is what a tasting document shows as it stands.
 type Verdict struct {
-	Name     string   `json:"name"`
-	Question string   `json:"question"`
-	Flights  []Flight `json:"flights"`
-	Remarks  []Remark `json:"remarks"` // what must be told with it
-	Sheets   []OfBeer `json:"sheets,omitempty"`
-	Cannot   []string `json:"cannot"` // what the evening can't say
+	Name     string      `json:"name"`
+	Question string      `json:"question"`
+	Flights  []Flight    `json:"flights"`
+	Remarks  []Remark    `json:"remarks"` // what must be told with it
+	Sheets   []OfBeer    `json:"sheets,omitempty"`
+	Agree    []Agreement `json:"agreements,omitempty"` // of the judges on the order of the beers
+	Cannot   []string    `json:"cannot"`               // what the evening can't say
 }
 
 // Remark is a remark of the document in words.
@@ -71,7 +72,7 @@ type Reach struct {
 
 // Of judges all flights of a tasting. Numbers are printed by a printer.
 func Of(t *tasting.Tasting, pr quantity.Printer) Verdict {
-	v := Verdict{Name: t.Name, Question: t.Question, Sheets: sheetsOf(t), Remarks: []Remark{}, Cannot: []string{}}
+	v := Verdict{Name: t.Name, Question: t.Question, Sheets: sheetsOf(t, words{pr}), Agree: agreementsOn(t, words{pr}), Remarks: []Remark{}, Cannot: []string{}}
 	for _, r := range t.Remarks() {
 		v.Remarks = append(v.Remarks, Remark{r.Weight.String(), r.Text, r.Hint})
 	}
