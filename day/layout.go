@@ -72,6 +72,9 @@ func (l *layout) prepare() {
 	l.add(weigh)
 	treat := Task{Key: "treat", What: "Treat the liquor", Time: treating, Hands: true, after: "weigh", offset: weighing, shows: did(gyle.SaltsIn)}
 	treat.Numbers = append(treat.Numbers, Number{What: "mash liquor", Planned: pr.Volume(p.Liquor.Mash)})
+	if soft := p.Liquor.Soft; soft > 0 {
+		treat.Numbers = append(treat.Numbers, Number{What: "soft water in all of the liquor", Planned: pr.Volume(soft)})
+	}
 	for _, s := range p.Salts {
 		treat.Numbers = append(treat.Numbers, Number{What: s.Salt, Planned: pr.Mass(s.Mass)})
 	}

@@ -64,7 +64,7 @@ func snapshotMash(s *gyle.Plan, p *plan.Plan) {
 	l := p.Liquor
 	s.Liquor = gyle.Liquor{
 		Mash: tidy(l.Mash), Infused: tidy(l.Infused), Sparge: tidy(l.Sparge), Strike: tidyTemperature(l.Strike), SpargeAt: tidyTemperature(l.SpargeAt),
-		Grain: p.GrainTemperature(), HeatUp: s.Liquor.HeatUp, SpargeAcid: acidOf(l.SpargeAcid),
+		Grain: p.GrainTemperature(), HeatUp: s.Liquor.HeatUp, SpargeAcid: acidOf(l.SpargeAcid), Soft: tidy(l.Soft),
 	}
 	for _, dose := range l.Salts {
 		s.Salts = append(s.Salts, gyle.Salt{Salt: dose.Salt, Mass: tidy(dose.Mass)})

@@ -129,6 +129,9 @@ func liquorRows(p *plan.Plan, pr quantity.Printer) [][]string {
 	if l.Sparge > next {
 		rows = append(rows, []string{"sparge", pr.Volume(l.Sparge), "no hotter than " + pr.Temperature(l.SpargeAt)})
 	}
+	if l.Soft > 0 {
+		rows = append(rows, []string{"soft water", pr.Volume(l.Soft), "of the liquor: distilled or reverse-osmosis"})
+	}
 	for _, salt := range l.Salts {
 		rows = append(rows, []string{salt.Name, pr.Mass(salt.Mass), "into all of the liquor"})
 	}

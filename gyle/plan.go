@@ -88,6 +88,7 @@ type Liquor struct {
 	Mash       quantity.Volume      `gyle:"mash"`
 	Infused    quantity.Volume      `gyle:"infused"`
 	Sparge     quantity.Volume      `gyle:"sparge"`
+	Soft       quantity.Volume      `gyle:"soft"` // distilled or reverse-osmosis water in all of it
 	Strike     quantity.Temperature `gyle:"strike"`
 	SpargeAt   quantity.Temperature `gyle:"sparge at"`
 	Grain      quantity.Temperature `gyle:"grain"`   // that the strike temperature counts on

@@ -245,8 +245,8 @@ func (w *work) resolveWater() {
 	}
 }
 
-// defaultSalts are what a brewer usually has at hand.
-var defaultSalts = []string{"calcium-chloride", "gypsum", "epsom-salt", "table-salt", "baking-soda"}
+// UsualSalts are the ids of what a brewer usually has at hand.
+var UsualSalts = []string{"calcium-chloride", "gypsum", "epsom-salt", "table-salt", "baking-soda"}
 
 // treat solves the salts for the whole of the liquor.
 func (w *work) treat() {
@@ -259,7 +259,14 @@ func (w *work) treat() {
 	if len(aims) == 0 {
 		return
 	}
-	solved := chem.SolveSalts(l.Base, l.Total, aims, w.allowedSalts()).Stepped(saltStep(l.Total))
+	salts := w.allowedSalts()
+	if most := w.in.Recipe.Water.Soft; most != nil && *most > 0 {
+		share := chem.SoftShare(l.Base, l.Total, aims, salts, *most)
+		l.Soft = quantity.Volume(float64(share) * float64(l.Total))
+		w.supply = Blend(w.supply, share)
+		l.Base = w.supply.Ions
+	}
+	solved := chem.SolveSalts(l.Base, l.Total, aims, salts).Stepped(SaltStep(l.Total))
 	l.Treated, l.Ions = true, solved.Ions
 	for _, a := range solved.Additions {
 		if a.Mass > 0 {
@@ -269,11 +276,19 @@ func (w *work) treat() {
 	for _, m := range solved.Misses {
 		l.Misses = append(l.Misses, fmt.Sprintf("%s %.0f mg/L instead of %.0f: %s", m.Ion.Symbol(), m.Got, m.Aim, m.Reason))
 	}
-	w.plan.Cautions = append(w.plan.Cautions, chem.DoseWarnings(l.Total, solved.Additions)...)
+	w.plan.Cautions = append(w.plan.Cautions, chem.DoseWarnings(w.in.Reader, l.Total, solved.Additions)...)
 }
 
-// saltStep is the step of the scale: 0.1 g, and 0.01 g for small brews.
-func saltStep(v quantity.Volume) quantity.Mass {
+// Blend returns a supply with a share of distilled water in it. Bicarbonate and
+// carbon dioxide thin out alike, so the pH hardly moves and is kept.
+func Blend(s chem.Supply, share quantity.Fraction) chem.Supply {
+	s.Ions = s.Ions.Mix(share, chem.Ions{})
+	return s
+}
+
+// SaltStep is the step of the scale for a volume of liquor: 0.1 g, and 0.01 g
+// for small brews.
+func SaltStep(v quantity.Volume) quantity.Mass {
 	if v < 15 {
 		return quantity.Grams(0.01)
 	}
@@ -281,8 +296,11 @@ func saltStep(v quantity.Volume) quantity.Mass {
 }
 
 // waterAims are the ions that the recipe aims at.
-func (w *work) waterAims() chem.Aims {
-	doc := w.in.Recipe.Water
+func (w *work) waterAims() chem.Aims { return WaterAims(w.in.Recipe.Water) }
+
+// WaterAims returns the ions that the water of a recipe aims at, in mg/L; it
+// may be nil.
+func WaterAims(doc *recipe.Water) chem.Aims {
 	aims := chem.Aims{}
 	if doc == nil {
 		return aims
@@ -303,7 +321,7 @@ func (w *work) waterAims() chem.Aims {
 
 // allowedSalts are the salts that the brewer is willing to use.
 func (w *work) allowedSalts() []chem.Salt {
-	ids := defaultSalts
+	ids := UsualSalts
 	if doc := w.in.Recipe.Water; doc != nil && len(doc.Salts) > 0 {
 		ids = doc.Salts
 	}

@@ -228,21 +228,6 @@ func (g *grain) lotHasPH(lot string) bool {
 	return slices.ContainsFunc(g.lots, func(l stock.Malt) bool { return l.Lot == lot && l.PH != nil })
 }
 
-// balance is the balance of protons of the early mash, without acid.
-func (w *work) balance(early []mash.Malt) mash.Balance {
-	l := &w.plan.Liquor
-	treated := w.supply
-	treated.Ions = l.Ions
-	return mash.Balance{
-		Malts: early,
-		Liquor: mash.Liquor{
-			Volume:  l.Mash,
-			Calcium: quantity.Concentration(l.Ions[chem.Calcium]), Magnesium: quantity.Concentration(l.Ions[chem.Magnesium]),
-			AcidDemand: treated.Demand(),
-		},
-	}
-}
-
 // mashPH predicts the pH and doses the acid that brings it to the aim.
 func (w *work) mashPH() {
 	if !w.hasWater {
@@ -253,22 +238,24 @@ func (w *work) mashPH() {
 		return
 	}
 	m := &w.plan.Mash
-	b := w.balance(early)
-	untreated := mash.Liquor{
-		Volume:  w.plan.Liquor.Mash,
-		Calcium: quantity.Concentration(w.supply.Ions[chem.Calcium]), Magnesium: quantity.Concentration(w.supply.Ions[chem.Magnesium]),
-		AcidDemand: w.supply.Demand(),
+	goods := Goods{Early: early, Late: late, SD: sd, Offset: quantity.PH(w.in.House.Mash.PHOffset)}
+	w.plan.goods = &goods
+	treated := w.supply
+	treated.Ions = w.plan.Liquor.Ions
+	aim := w.in.Recipe.Mash.PH
+	acid, ok := w.recipeAcid()
+	if !ok {
+		aim = nil // complained of by checkAcid
 	}
-	offset := quantity.PH(w.in.House.Mash.PHOffset)
-	if aim := w.in.Recipe.Mash.PH; aim != nil {
-		w.doseAcid(&b, *aim-offset)
+	soured := goods.Sour(w.plan.Liquor.Mash, w.supply, treated, acid, aim)
+	if soured.ML < 0 {
+		w.notKept("add alkalinity (baking soda) or accept it", "mash pH %s: the mash is already more acid than that", w.in.Reader.PH(*aim))
 	}
-	w.mashBalance = &b
-	rail := mash.Steps(b, untreated, late)
-	for _, ph := range []*quantity.PH{&rail.Distilled, &rail.Water, &rail.Salts, &rail.Acid, &rail.Late} {
-		*ph += offset
+	if soured.ML > 0 {
+		m.Acid = w.acidDose(acid, soured.ML)
 	}
-	m.Rail, m.PH, m.PHSD = &rail, rail.Acid, sd
+	w.mashBalance = &soured.balance
+	m.Rail, m.PH, m.PHSD = &soured.Rail, soured.Rail.Acid, sd
 }
 
 // recipeAcid is the acid the recipe names, lactic acid where it names none.
@@ -277,7 +264,7 @@ func (w *work) recipeAcid() (chem.Acid, bool) {
 	if doc := w.in.Recipe.Water; doc != nil && doc.Acid != "" {
 		id = doc.Acid
 	}
-	acid, ok := acidCalled(id)
+	acid, ok := AcidCalled(id)
 	return acid, ok && !acid.NeedsConfirmation
 }
 
@@ -287,30 +274,12 @@ func (w *work) checkAcid() {
 	if doc == nil || doc.Acid == "" {
 		return
 	}
-	switch acid, ok := acidCalled(doc.Acid); {
+	switch acid, ok := AcidCalled(doc.Acid); {
 	case !ok:
 		w.problem("water.acid", nearestHint(doc.Acid, data.AcidNames()), "%s is no known acid", doc.Acid)
 	case acid.NeedsConfirmation:
 		w.problem("water.acid", "a 10 % solution does the same work", "%s is too dangerous to plan with", acid.Name)
 	}
-}
-
-// doseAcid puts acid into the balance until it is at the aim, which is that of
-// the recipe less what is measured here beyond the prediction.
-func (w *work) doseAcid(b *mash.Balance, aim quantity.PH) {
-	acid, ok := w.recipeAcid()
-	if !ok {
-		return // complained of by checkAcid
-	}
-	ml := mash.AcidFor(*b, aim, acid.MilliequivalentsPerML)
-	if ml < 0 {
-		w.notKept("add alkalinity (baking soda) or accept it", "mash pH %s: the mash is already more acid than that", w.in.Reader.PH(*w.in.Recipe.Mash.PH))
-	}
-	if !(ml > 0) {
-		return
-	}
-	b.Acids = append(b.Acids, mash.Acid{Volume: ml, PerML: acid.MilliequivalentsPerML})
-	w.plan.Mash.Acid = w.acidDose(acid, ml)
 }
 
 // acidDose writes a dose of acid down, with the caution that belongs to it.
@@ -346,24 +315,10 @@ func (w *work) lacticInBeer() {
 	}
 }
 
-// acidCalled finds an acid by its id or by what brewers call it.
-func acidCalled(name string) (chem.Acid, bool) {
-	typical, _ := data.Acid(name)
-	return chem.AcidByID(typical.ID)
-}
-
-// spargePH is what sparge liquor is acidified to where that is needed. Common
-// practice: 5.5 to 5.8.
-const spargePH quantity.PH = 5.8
-
-// spargeAlkalinity is the residual alkalinity from which sparge liquor draws
-// the pH of the last runnings up. Estimate: 1 mEq/L.
-const spargeAlkalinity quantity.Charge = 1
-
 // spargeAcid doses the sparge liquor where its alkalinity calls for it.
 func (w *work) spargeAcid() {
 	l := &w.plan.Liquor
-	if !w.hasWater || l.SpargeAt.IsZero() || chem.ResidualAlkalinity(l.Ions) < spargeAlkalinity {
+	if !w.hasWater || l.SpargeAt.IsZero() {
 		return
 	}
 	acid, ok := w.recipeAcid()
@@ -372,10 +327,12 @@ func (w *work) spargeAcid() {
 	}
 	treated := w.supply
 	treated.Ions = l.Ions
-	dose, err := chem.Acidify(treated, l.Sparge, acid, spargePH)
+	ml, err := SourSparge(treated, l.Sparge, acid)
 	if err != nil {
-		w.caution("the sparge liquor can't be brought to pH %s with %s: %v", w.number(float64(spargePH), 1), acid.Name, err)
+		w.caution("the sparge liquor can't be brought to pH %s with %s: %v", w.number(float64(SpargePH), 1), acid.Name, err)
 		return
 	}
-	l.SpargeAcid = w.acidDose(acid, dose.Millilitres)
+	if ml > 0 {
+		l.SpargeAcid = w.acidDose(acid, ml)
+	}
 }

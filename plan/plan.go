@@ -62,6 +62,7 @@ type Plan struct {
 	recipe *recipe.Recipe
 	house  *brewhouse.House
 	day    *Brewday
+	goods  *Goods
 }
 
 // Point is one thing that a plan keeps or can't keep. Price says what keeping
@@ -164,8 +165,9 @@ type Liquor struct {
 	// SpargeAt is how hot the sparge liquor is, where there is any.
 	SpargeAt quantity.Temperature `json:"spargeAt"`
 	Treated  bool                 `json:"treated"`
-	Base     chem.Ions            `json:"base"`
-	Ions     chem.Ions            `json:"ions"` // after the salts
+	Soft     quantity.Volume      `json:"soft,omitempty"` // of distilled or reverse-osmosis water in the total
+	Base     chem.Ions            `json:"base"`           // before the salts, with the soft water in it
+	Ions     chem.Ions            `json:"ions"`           // after the salts
 	Salts    []SaltDose           `json:"salts,omitempty"`
 	Misses   []string             `json:"misses,omitempty"` // aims that salts can't meet
 	// SpargeAcid brings the sparge liquor to a pH that is safe for the husks.

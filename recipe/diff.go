@@ -153,6 +153,7 @@ func diffWater(a, b *Water) []Difference {
 	ions = changed(ions, "water", "SO4", textOf(a.SO4), textOf(b.SO4))
 	ions = changed(ions, "water", "HCO3", textOf(a.HCO3), textOf(b.HCO3))
 	means := changed(nil, "water", "salts", strings.Join(a.Salts, ", "), strings.Join(b.Salts, ", "))
+	means = changed(means, "water", "soft water", textOf(a.Soft), textOf(b.Soft))
 	means = changed(means, "water", "acid", a.Acid, b.Acid)
 	return append(followers(ions, 1), followers(means, 0)...)
 }

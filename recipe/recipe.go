@@ -88,6 +88,7 @@ type Water struct {
 	SO4   *quantity.Concentration `gyle:"SO4"`
 	HCO3  *quantity.Concentration `gyle:"HCO3"`
 	Salts []string                `gyle:"salts"` // salts the brewer is willing to use
+	Soft  *quantity.Fraction      `gyle:"soft"`  // most distilled or reverse-osmosis water that may be blended in
 	Acid  string                  `gyle:"acid"`  // acid for the mash
 }
 

@@ -30,6 +30,9 @@ func (r *Recipe) Validate(s *document.Source) document.Faults {
 	if r.Yeast != nil && r.Yeast.Pitch != nil && *r.Yeast.Pitch <= 0 {
 		add("yeast.pitch", "ales usually take 0.75 M/mL/°P, lagers 1.5", "the pitch must be more than nothing")
 	}
+	if w := r.Water; w != nil && w.Soft != nil && (*w.Soft < 0 || *w.Soft > 1) {
+		add("water.soft", "write 50 %", "a share of the liquor lies between 0 and 100 %%")
+	}
 	if p := r.Package; p != nil && p.In != "" && p.In != "bottles" && p.In != "keg" {
 		add("package.in", "write bottles or keg", "%q is no way to put up beer", p.In)
 	}

@@ -245,6 +245,9 @@ func printLiquor(s *sheet, p *plan.Plan, pr quantity.Printer) {
 	if l.Sparge > 0.005 {
 		s.row("sparge", ">"+pr.Volume(l.Sparge), "no hotter than "+pr.Temperature(l.SpargeAt))
 	}
+	if l.Soft > 0 {
+		s.row("soft water", ">"+pr.Volume(l.Soft), "of the liquor: distilled or reverse-osmosis")
+	}
 	for _, salt := range l.Salts {
 		s.row(salt.Name, ">"+pr.Mass(salt.Mass), "into all of the liquor")
 	}

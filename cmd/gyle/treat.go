@@ -22,8 +22,10 @@ type treatCommand struct {
 	Aim    map[string]string `required:"" placeholder:"ION=MG/L" help:"What the liquor should hold, in mg/L: Ca=110."`
 	Salt   []string          `placeholder:"SALT" help:"Salts at hand; without it those a brewer usually has."`
 	Soft   string            `placeholder:"SHARE" help:"Largest share of distilled or reverse-osmosis water: 50 %."`
-	Acid   string            `placeholder:"ACID" help:"Acid for the sparge liquor: lactic-88."`
-	Sparge string            `placeholder:"VOLUME" help:"Sparge liquor, for the acid."`
+	Acid   string            `placeholder:"ACID" help:"Acid for mash and sparge: lactic-88."`
+	Sparge string            `placeholder:"VOLUME" help:"The part of it that is sparged with."`
+	Grain  []string          `sep:"none" placeholder:"MASS MALT" help:"Grain of the mash, for its pH: \"4.2 kg pale-ale\", \"180 g chocolate late\"."`
+	PH     string            `name:"ph" placeholder:"PH" help:"Mash pH to aim at, before late grain: 5.45."`
 	JSON   bool              `name:"json" help:"Print the treatments for programs."`
 	shelving
 	printing
@@ -35,7 +37,8 @@ func (treatCommand) Help() string {
 
   gyle treat saltpan-lane.yaml --volume 28.8L --aim Ca=110 --aim Cl=100 --aim SO4=60 --soft 50%
 
-The ways stand in the order of how near they come. The acid of the mash depends on the grist: gyle plan doses that.`
+The ways stand in the order of how near they come. The acid of the mash depends on the grist: say it with --grain and --ph,
+or let gyle plan reckon with the whole recipe.`
 }
 
 // Run treats.
@@ -83,7 +86,19 @@ func (c *treatCommand) liquor(l *library) (liquor formulate.Liquor, err error) {
 		}
 		liquor.Aims[ion] = float64(aim)
 	}
-	liquor.Salts, liquor.Acid = c.Salt, c.Acid
+	liquor.Salts, liquor.Acid, liquor.Reader = c.Salt, c.Acid, c.printer()
+	if len(c.Grain) > 0 {
+		if liquor.Goods, err = formulate.GoodsCalled(c.Grain); err != nil {
+			return liquor, withHint("--grain", err)
+		}
+	}
+	if c.PH != "" {
+		ph, err := quantity.ParsePH(c.PH)
+		if err != nil {
+			return liquor, withHint("--ph", err)
+		}
+		liquor.PH = &ph
+	}
 	if c.Soft != "" {
 		if liquor.MostSoft, err = quantity.ParseFraction(c.Soft); err != nil {
 			return liquor, withHint("--soft", err)
@@ -103,8 +118,14 @@ func printTreatment(out *sheet, t formulate.Treatment, l formulate.Liquor, pr qu
 		out.row("soft water", ">"+pr.Volume(quantity.Volume(float64(t.Soft)*float64(l.Volume))))
 		out.row("water of the report", ">"+pr.Volume(quantity.Volume(float64(1-t.Soft)*float64(l.Volume))))
 	}
-	for _, a := range t.Salts {
-		out.row(a.Name, ">"+pr.Mass(a.Mass), "into all of the liquor")
+	if l.Sparge > 0 {
+		printSalts(out, pr, "into the mash liquor", t.Mash)
+		printSalts(out, pr, "into the sparge liquor", t.Sparge)
+	} else {
+		printSalts(out, pr, "into all of the liquor", t.Salts)
+	}
+	if a := t.MashAcid; a != nil {
+		out.row(a.Name, ">"+pr.Number(a.ML, 1)+" mL", "into the mash")
 	}
 	if t.SpargeAcid != nil {
 		out.row(t.SpargeAcid.Name, ">"+pr.Number(t.SpargeAcid.ML, 1)+" mL", "into the sparge liquor, to pH "+pr.PH(t.SpargePH))
@@ -117,8 +138,18 @@ func printTreatment(out *sheet, t formulate.Treatment, l formulate.Liquor, pr qu
 		}
 	}
 	out.note(" ", strings.Join(ions, ", ")+" mg/L; residual alkalinity "+pr.Charge(t.Residual))
+	if r := t.Rail; r != nil {
+		out.note(" ", fmt.Sprintf("mash pH: grist alone %s, with the water %s, with salts %s, with acid %s ± %s, after the late grain %s",
+			pr.PH(r.Distilled), pr.PH(r.Water), pr.PH(r.Salts), pr.PH(r.Acid), pr.Number(t.PHSD, 2), pr.PH(r.Late)))
+	}
 	out.note("~", t.Says)
 	for _, c := range t.Cautions {
 		out.note("!", c)
+	}
+}
+
+func printSalts(out *sheet, pr quantity.Printer, where string, salts []plan.SaltDose) {
+	for _, a := range salts {
+		out.row(a.Name, ">"+pr.Mass(a.Mass), where)
 	}
 }

@@ -197,6 +197,9 @@ func (w *sheetWriter) liquor() ledgerPart {
 	if l.Sparge > 0.005 {
 		add(ledgerRow{What: "sparge", Figure: w.pr.Volume(l.Sparge), Why: w.why("volume"), Note: "no hotter than " + w.pr.Temperature(quantity.Celsius(77)), Box: w.litres()})
 	}
+	if l.Soft > 0 {
+		add(ledgerRow{What: "soft water", Figure: w.pr.Volume(l.Soft), Why: w.why("salts"), Note: "of the liquor: distilled or reverse-osmosis", Box: w.litres()})
+	}
 	for _, salt := range l.Salts {
 		add(ledgerRow{What: salt.Name, Figure: w.pr.Mass(salt.Mass), Why: w.why("salts"), Note: "into all of the liquor", Tick: true})
 	}

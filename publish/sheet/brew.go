@@ -124,6 +124,9 @@ func (d *day) weighing() {
 	for _, c := range d.p.Hops.Charges {
 		d.step(hopLine(c), fmt.Sprintf("planned with %s of alpha acids", d.pr.Fraction(c.Alpha, 1)), box{"lot", ""}, box{"weight", d.pr.Mass(c.Mass)})
 	}
+	if soft := d.p.Liquor.Soft; soft > 0 {
+		d.step("Soft water", "of the liquor: distilled or reverse-osmosis", box{"volume", d.pr.Volume(soft)})
+	}
 	for _, s := range d.p.Liquor.Salts {
 		d.step(capital(s.Name), "into all of the liquor", box{"weight", d.pr.Mass(s.Mass)})
 	}

@@ -116,7 +116,7 @@ func Check(i Ions) []Caution {
 		if !ok {
 			continue
 		}
-		if caution, outside := limit.Judge(amount(i, ion)); outside {
+		if caution, outside := limit.Judge(Amount(i, ion)); outside {
 			cautions = append(cautions, caution)
 		}
 	}

@@ -187,7 +187,7 @@ func (a Addition) dose(volume quantity.Volume) quantity.Dose {
 
 // DoseWarnings says which additions are too large for their volume: above the
 // solubility, above the cap on one salt or above the cap on all together.
-func DoseWarnings(volume quantity.Volume, additions []Addition) []string {
+func DoseWarnings(pr quantity.Printer, volume quantity.Volume, additions []Addition) []string {
 	var warnings []string
 	var total quantity.Dose
 	for _, a := range additions {
@@ -195,15 +195,15 @@ func DoseWarnings(volume quantity.Volume, additions []Addition) []string {
 		total += dose
 		switch {
 		case a.Salt.DoseCap > 0 && dose > a.Salt.DoseCap:
-			warnings = append(warnings, fmt.Sprintf("%s: %.2f g/L; above %.2f g/L more adds nothing", a.Salt.Name, dose, a.Salt.DoseCap))
+			warnings = append(warnings, fmt.Sprintf("%s: %s; above %s more adds nothing", a.Salt.Name, pr.Dose(dose), pr.Dose(a.Salt.DoseCap)))
 		case dose > SaltDoseCap:
-			warnings = append(warnings, fmt.Sprintf("%s: %.2f g/L is above the cap of %.0f g/L for one salt", a.Salt.Name, dose, SaltDoseCap))
+			warnings = append(warnings, fmt.Sprintf("%s: %s is above the cap of %s for one salt", a.Salt.Name, pr.Dose(dose), pr.Dose(SaltDoseCap)))
 		case a.Salt.DoseCap == 0 && a.Salt.Solubility > 0 && dose > a.Salt.Solubility:
-			warnings = append(warnings, fmt.Sprintf("%s: %.2f g/L is above its solubility of %.1f g/L", a.Salt.Name, dose, a.Salt.Solubility))
+			warnings = append(warnings, fmt.Sprintf("%s: %s is above its solubility of %s", a.Salt.Name, pr.Dose(dose), pr.Dose(a.Salt.Solubility)))
 		}
 	}
 	if total > TotalDoseCap {
-		warnings = append(warnings, fmt.Sprintf("all salts: %.2f g/L is above the cap of %.0f g/L", total, TotalDoseCap))
+		warnings = append(warnings, fmt.Sprintf("all salts: %s is above the cap of %s", pr.Dose(total), pr.Dose(TotalDoseCap)))
 	}
 	return warnings
 }

@@ -120,7 +120,7 @@ func TestDoseWarnings(t *testing.T) {
 		{mustSalt(t, "chalk"), quantity.Grams(5)},       // 0.5 g/L
 		{mustSalt(t, "table-salt"), quantity.Grams(10)}, // 1 g/L
 	}
-	got := strings.Join(DoseWarnings(10, additions), "\n")
+	got := strings.Join(DoseWarnings(quantity.Printer{}, 10, additions), "\n")
 	for _, want := range []string{"gypsum: 2.10 g/L", "chalk: 0.50 g/L", "all salts: 3.60 g/L"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no warning %q in:\n%s", want, got)
@@ -129,7 +129,7 @@ func TestDoseWarnings(t *testing.T) {
 	if strings.Contains(got, "table salt") {
 		t.Errorf("table salt at 1 g/L was warned about:\n%s", got)
 	}
-	if got := DoseWarnings(100, additions); got != nil {
+	if got := DoseWarnings(quantity.Printer{}, 100, additions); got != nil {
 		t.Errorf("warnings on small doses: %v", got)
 	}
 }
@@ -233,7 +233,7 @@ func squares(i Ions, aims Aims) float64 {
 	var sum float64
 	for _, ion := range AllIons() {
 		if aim, aimed := aims[ion]; aimed {
-			miss := (amount(i, ion) - aim) / max(aim, aimFloor)
+			miss := (Amount(i, ion) - aim) / max(aim, aimFloor)
 			sum += miss * miss / 2
 		}
 	}

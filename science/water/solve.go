@@ -95,7 +95,7 @@ func (p *SaltPlan) finish() {
 		if !aimed {
 			continue
 		}
-		got, start := amount(p.Ions, ion), amount(p.Base, ion)
+		got, start := Amount(p.Ions, ion), Amount(p.Base, ion)
 		allowance := max(2, 0.03*aim)
 		if start > aim+allowance {
 			p.Dilution = max(p.Dilution, quantity.Fraction(1-aim/start))
@@ -122,16 +122,16 @@ func (p *SaltPlan) reason(ion Ion, start, got, aim float64) string {
 
 func (p *SaltPlan) given(ion Ion) bool {
 	for _, s := range p.Allowed {
-		if amount(s.Gives, ion) > 0 {
+		if Amount(s.Gives, ion) > 0 {
 			return true
 		}
 	}
 	return false
 }
 
-// amount is what an aim for the ion is compared with: for bicarbonate the whole
+// Amount is what an aim for the ion is compared with: for bicarbonate the whole
 // alkalinity, as bicarbonate.
-func amount(i Ions, ion Ion) float64 {
+func Amount(i Ions, ion Ion) float64 {
 	if ion == Bicarbonate {
 		return float64(Alkalinity(i)) * massBicarbonate
 	}
@@ -190,14 +190,14 @@ func solveFree(base Ions, aims Aims, allowed []Salt, fixed []bool) []float64 {
 		}
 		scale := max(aim, aimFloor)
 		for row := range n {
-			a := amount(allowed[row].PerGram(), ion) / scale
+			a := Amount(allowed[row].PerGram(), ion) / scale
 			if fixed[row] {
 				a = 0
 			}
-			target[row] += a * (aim - amount(base, ion)) / scale
+			target[row] += a * (aim - Amount(base, ion)) / scale
 			for column := range n {
 				if !fixed[column] {
-					gram[row][column] += a * amount(allowed[column].PerGram(), ion) / scale
+					gram[row][column] += a * Amount(allowed[column].PerGram(), ion) / scale
 				}
 			}
 		}

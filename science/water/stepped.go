@@ -8,6 +8,23 @@ import (
 	"gyle/quantity"
 )
 
+// SoftShare seeks the share of soft water, in hundredths up to most, whose
+// salts come nearest to the aims: hundredths are what a brewer measures, and few
+// enough to try them all. A share that gains next to nothing isn't worth a
+// bucket of water.
+func SoftShare(base Ions, volume quantity.Volume, aims Aims, allowed []Salt, most quantity.Fraction) (best quantity.Fraction) {
+	const gain = 1e-4
+	least := math.Inf(1)
+	for percent := 0; percent <= int(math.Floor(100*float64(most)+1e-9)); percent++ {
+		share := quantity.Fraction(float64(percent) / 100)
+		misfit := SolveSalts(base.Mix(share, Ions{}), volume, aims, allowed).Misfit()
+		if misfit < least-gain {
+			best, least = share, misfit
+		}
+	}
+	return best
+}
+
 // Stepped returns the plan in whole steps of the scale that come closest to
 // the aims. Rounding each mass by itself can miss that: half a step too much
 // calcium chloride is made good by half a step less of gypsum.
@@ -67,7 +84,7 @@ func (p SaltPlan) Misfit() float64 {
 func (p SaltPlan) misfit() (sum float64) {
 	for _, ion := range AllIons() {
 		if aim, aimed := p.Aims[ion]; aimed {
-			miss := (amount(p.Ions, ion) - aim) / max(aim, aimFloor)
+			miss := (Amount(p.Ions, ion) - aim) / max(aim, aimFloor)
 			sum += miss * miss
 		}
 	}
