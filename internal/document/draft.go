@@ -15,7 +15,7 @@ type Draft struct{ root *Node }
 // OpenDraft begins to change a text. The error, if any, is Faults.
 func OpenDraft(src []byte) (*Draft, error) {
 	s := newSource("", src)
-	if faults := s.parse(); len(faults) > 0 {
+	if faults := s.parseBy(s.wholeTree); len(faults) > 0 {
 		return nil, faults
 	}
 	if s.root.Kind != mapNode {

@@ -23,11 +23,13 @@ const (
 )
 
 // parse reads the text into s.root and checks what holds for every document.
-func (s *Source) parse() Faults {
+func (s *Source) parse() Faults { return s.parseBy(s.tree) }
+
+func (s *Source) parseBy(tree func() (*Node, Faults)) Faults {
 	if faults := s.checkText(); len(faults) > 0 {
 		return faults
 	}
-	root, faults := s.tree()
+	root, faults := tree()
 	if len(faults) > 0 {
 		return faults
 	}
@@ -167,7 +169,7 @@ func (c *treeCheck) walk(n *Node, path string, depth int) {
 
 func (c *treeCheck) checkNode(n *Node, path string) {
 	switch {
-	case n.Anchor != "":
+	case n.anchored:
 		c.add(n, path, "a value begins with & (an anchor)", "gyle documents have no anchors; put quotes around text that begins with &")
 	case n.Kind == aliasNode:
 		c.add(n, path, "a value begins with * (an alias)", "gyle documents have no aliases: write the value again, or put quotes around text that begins with *")
@@ -217,7 +219,10 @@ func (c *treeCheck) seek(n *Node) int {
 // cutByComment reports whether a plain text is followed by something like
 // "#5", which is more likely a part of it than a comment.
 func cutByComment(n *Node) bool {
-	comment := n.LineComment
+	if n.comments == nil {
+		return false
+	}
+	comment := n.comments.line
 	return n.Kind == textNode && n.Style == 0 && len(comment) > 1 && comment[1] >= '0' && comment[1] <= '9'
 }
 

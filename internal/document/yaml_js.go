@@ -4,39 +4,8 @@ package document
 
 import "errors"
 
-// A Node is a part of a document as it was written: a scalar, list or map.
-//
 // In a browser there is no YAML library: documents reach it as the printer
 // writes them.
-type Node struct {
-	Kind                                  nodeKind
-	Style                                 nodeStyle
-	Tag, Value, Anchor                    string
-	HeadComment, LineComment, FootComment string
-	Content                               []*Node
-	Line, Column                          int
-}
-
-type (
-	nodeKind  uint32
-	nodeStyle uint32
-)
-
-const (
-	listNode nodeKind = 1 << iota
-	mapNode
-	textNode
-	aliasNode
-)
-
-const (
-	taggedStyle nodeStyle = 1 << iota
-	doubleQuotedStyle
-	singleQuotedStyle
-	literalStyle
-	foldedStyle
-	flowStyle
-)
 
 // tree reads the top node of the text.
 func (s *Source) tree() (*Node, Faults) {
@@ -47,6 +16,9 @@ func (s *Source) tree() (*Node, Faults) {
 	}
 	return root, nil
 }
+
+// wholeTree is the tree: nothing here knows more.
+func (s *Source) wholeTree() (*Node, Faults) { return s.tree() }
 
 // dump is not there: a page changes values, it edits no texts.
 func dump(*Node) ([]byte, error) { return nil, errors.ErrUnsupported }
