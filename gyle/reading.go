@@ -22,6 +22,8 @@ type Measured struct {
 	Unit   string
 	Sample quantity.Temperature // of the sample; zero if not said
 	Echo   string               // what was understood, for the brewer to check: "26.4 L at 95 °C"
+
+	echo func() string // makes Echo: a long log has no need of it
 }
 
 // Volume returns a measured volume, as it was read, with its temperature.
@@ -46,6 +48,15 @@ func (m Measured) Temperature() quantity.Temperature { return quantity.Celsius(m
 // what was asked for, of says so, and "5,46" is a pH; with an empty of a number
 // that could be several things is refused, and the hint names them.
 func ParseReading(text string, of Of) (Measured, error) {
+	m, err := understand(text, of)
+	if err == nil {
+		m.Echo, m.echo = m.echo(), nil
+	}
+	return m, err
+}
+
+// understand reads as [ParseReading] does and leaves the echo to be made.
+func understand(text string, of Of) (Measured, error) {
 	value, sample, err := cutSample(text)
 	if err != nil {
 		return Measured{}, err
@@ -205,16 +216,24 @@ func measure(value string, of Of, sample quantity.Temperature, text string) (Mea
 	if err != nil {
 		return Measured{}, err
 	}
-	switch of {
-	case OfPH:
-		m.Echo = "pH " + m.Echo
-	case OfTime:
-		m.Echo = p.Duration(quantity.Duration(m.Value))
+	plain := m.echo
+	m.echo = func() string {
+		said := plain()
+		switch of {
+		case OfPH:
+			said = "pH " + said
+		case OfTime:
+			said = p.Duration(quantity.Duration(m.Value))
+		}
+		if !sample.IsZero() {
+			said += " at " + echo(sample.String(), p.Temperature(sample))
+		}
+		return said
 	}
-	if !sample.IsZero() {
-		m.Echo += " at " + echo(sample.String(), p.Temperature(sample))
+	if !m.possible() {
+		return m, refused(text, fmt.Sprintf("understood as %s, %s", m.echo(), cantBe), "look at the decimal mark")
 	}
-	return m, possible(m, text)
+	return m, nil
 }
 
 // fill reads a value by the parser of its measure.
@@ -224,9 +243,7 @@ func fill[T interface {
 }](m Measured, unit, value string, parse func(string) (T, error), rounded func(T) string) (Measured, error) {
 	x, err := parse(value)
 	m.Value, m.Unit = float64(x), unit
-	if err == nil {
-		m.Echo = echo(x.String(), rounded(x))
-	}
+	m.echo = func() string { return echo(x.String(), rounded(x)) }
 	return m, err
 }
 
@@ -249,7 +266,7 @@ func measureGravity(m Measured, value string) (Measured, error) {
 	if g.Scale == quantity.ScalePlato {
 		m.Unit = "°P"
 	}
-	m.Echo = g.String()
+	m.echo = g.String
 	return m, nil
 }
 
@@ -276,7 +293,8 @@ func measureTemperature(m Measured, value string) (Measured, error) {
 	if err != nil {
 		return m, err
 	}
-	m.Value, m.Unit, m.Echo = t.Celsius(), "°C", echo(t.String(), quantity.Printer{}.Temperature(t))
+	m.Value, m.Unit = t.Celsius(), "°C"
+	m.echo = func() string { return echo(t.String(), quantity.Printer{}.Temperature(t)) }
 	return m, nil
 }
 
@@ -287,14 +305,16 @@ func measureEvaporation(m Measured, value string) (Measured, error) {
 	if err != nil {
 		return m, err
 	}
-	m.Value, m.Unit, m.Echo = float64(f)*secondsPerHour, "kg/h", quantity.Printer{}.MassFlow(f)
+	m.Value, m.Unit = float64(f)*secondsPerHour, "kg/h"
+	m.echo = func() string { return quantity.Printer{}.MassFlow(f) }
 	return m, nil
 }
 
 const cantBe = "which can't be"
 
-// possible refuses what no instrument shows: most are slips of the thumb.
-func possible(m Measured, text string) error {
+// possible reports whether an instrument shows such a thing: what none shows is
+// mostly a slip of the thumb.
+func (m Measured) possible() bool {
 	var low, high float64
 	switch {
 	case m.Of == OfGravity && m.Unit == "SG":
@@ -312,8 +332,5 @@ func possible(m Measured, text string) error {
 	default:
 		low, high = 0, math.Inf(1)
 	}
-	if m.Value >= low && m.Value <= high {
-		return nil
-	}
-	return refused(text, fmt.Sprintf("understood as %s, %s", m.Echo, cantBe), "look at the decimal mark")
+	return m.Value >= low && m.Value <= high
 }

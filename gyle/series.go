@@ -88,7 +88,7 @@ func (c Column) measured(cell string) (value float64, ok bool) {
 	if m.Of == OfTemperature && (m.Value < lowestLiquid || m.Value > highestLiquid) {
 		return 0, false
 	}
-	return m.Value, possible(m, cell) == nil
+	return m.Value, m.possible()
 }
 
 const psiInBar = 14.5037738

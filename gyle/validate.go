@@ -119,7 +119,7 @@ func (e Entry) validateBody(path string, add adder) {
 }
 
 func (r Reading) validate(path string, add adder) {
-	m, err := ParseReading(r.Value, r.Of)
+	m, err := understand(r.Value, r.Of)
 	if err != nil {
 		hint := ""
 		if e, ok := err.(*quantity.ParseError); ok {
