@@ -138,7 +138,7 @@ func TestPlanBeforehand(t *testing.T) {
 		n, needed   int
 		half, third float64
 	}{{18, 10, 0.89, 0.52}, {14, 9, 0.69, 0.29}} {
-		plan, ok := blind.PlanOf(f, want.n, quantity.Printer{})
+		plan, ok := blind.PlanOf(f, blind.Size{Tasters: want.n}, quantity.Printer{})
 		if !ok || plan.Needed != want.needed || len(plan.Powers) != 2 {
 			t.Fatalf("%+v", plan)
 		}

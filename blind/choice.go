@@ -30,6 +30,7 @@ type Choice struct {
 
 	Limit    float64 `json:"limit,omitempty"` // share that may tell, if likeness was the question
 	TooSmall bool    `json:"tooSmall"`
+	Look     *Look   `json:"look,omitempty"` // of a plan in two stages
 
 	Dots    []Dot   `json:"dots"`
 	Places  []Place `json:"places,omitempty"`
@@ -84,10 +85,14 @@ func (out *Flight) choice(f *tasting.Flight, w words) {
 	}
 	out.Choice = c
 	out.replicates(f, protocol, w)
+	if f.Look != nil {
+		c.stages(f, protocol)
+		out.More = append(out.More, lookSays(f, c.Look, w))
+	}
 	out.Says = c.says(f, protocol, w)
 	out.More = append(out.More, c.more(w)...)
 	out.places(f, tally, w)
-	if c.TooSmall && !j.Shown {
+	if c.TooSmall && c.Outcome == string(sensory.NotConclusive) {
 		out.Warnings = append(out.Warnings, "The panel was too small to answer: it would miss even a clear difference more often than not.")
 	}
 }
@@ -132,7 +137,7 @@ func decimalsOf(x float64) int {
 
 // more are the sentences behind the verdict.
 func (c *Choice) more(w words) (list []string) {
-	if c.Needed <= c.N {
+	if c.Needed <= c.N && c.Look == nil {
 		list = append(list, fmt.Sprintf("%d right answers of %d were needed.", c.Needed, c.N))
 	}
 	if sensory.Protocol(c.Protocol).TwoSided() {
@@ -231,36 +236,6 @@ func (out *Flight) replicates(f *tasting.Flight, protocol sensory.Protocol, w wo
 	out.Warnings = append(out.Warnings, fmt.Sprintf(
 		"%d answers of %d tasters are worth about %s independent ones; the interval is widened for it, and likeness isn't claimed.",
 		c.N, len(ids), w.Number(r.Dispersion().Effective, 0)))
-}
-
-// recognition judges A or not A: single glasses of either beer.
-func (out *Flight) recognition(f *tasting.Flight, w words) {
-	tally, _ := f.Tally()
-	r := sensory.Recognition{}
-	for _, letter := range letters(f) {
-		asA, asNot := tally.For[letter], tally.NotA[letter]
-		if letter == f.Reference {
-			r.Hits, r.CupsA = r.Hits+asA, r.CupsA+asA+asNot
-		} else {
-			r.FalseAlarms, r.CupsB = r.FalseAlarms+asA, r.CupsB+asA+asNot
-		}
-	}
-	if r.CupsA == 0 || r.CupsB == 0 {
-		out.Says = "There are no answers to both beers."
-		return
-	}
-	p := r.P()
-	counts := fmt.Sprintf("the beer learnt was called A %d times of %d, the other one %d of %d (p %s)", r.Hits, r.CupsA, r.FalseAlarms, r.CupsB, w.p(p))
-	if p <= alphaOf(f) {
-		out.Says = "Difference shown: " + counts + "."
-	} else {
-		out.Says = "Not shown: " + counts + "."
-	}
-	reach := reachOf(r.DistanceInterval(confidence), confidence)
-	out.More = append(out.More, fmt.Sprintf("The beers lie d′ %s apart (%s).", w.Number(r.Distance().Value, 1), w.reach(reach, 1)))
-	if r.CupsA+r.CupsB > out.Tasters {
-		out.Warnings = append(out.Warnings, "Each taster judged several glasses; the chance above takes them for answers of different people.")
-	}
 }
 
 // letters lists the beers behind the glasses of a flight, sorted.

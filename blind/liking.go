@@ -20,7 +20,8 @@ type Liking struct {
 	Share   float64 `json:"share"` // of those with a preference who prefer the first
 	Reach   Reach   `json:"reach"`
 	Shown   bool    `json:"shown"`
-	Dots    []Dot   `json:"dots"` // Right: for the first
+	Dots    []Dot   `json:"dots"`            // Right: for the first
+	Apart   *Liked  `json:"apart,omitempty"` // where some had no preference
 }
 
 func (out *Flight) liking(t *tasting.Tasting, f *tasting.Flight, w words) {
@@ -29,6 +30,11 @@ func (out *Flight) liking(t *tasting.Tasting, f *tasting.Flight, w words) {
 	if len(both) != 2 || tally.Answered == 0 {
 		out.Says = "Nobody answered."
 		return
+	}
+	undecided := 0
+	if len(f.Standing()) > out.Tasters {
+		undecided = oneVoice(f, &tally, both)
+		out.Warnings = append(out.Warnings, fmt.Sprintf("Some tasters spoke more than once: each has one voice, for the beer that they named more often; %d named both as often.", undecided))
 	}
 	more, less := both[0], both[1]
 	if tally.For[less] > tally.For[more] {
@@ -40,6 +46,12 @@ func (out *Flight) liking(t *tasting.Tasting, f *tasting.Flight, w words) {
 		return
 	}
 	found := choice.Test(alphaOf(f))
+	if f.Look != nil {
+		c := Choice{}
+		c.stages(f, sensory.Preference)
+		found.P, found.Shown = c.P, c.Outcome == string(sensory.Different)
+		out.More = append(out.More, lookSays(f, c.Look, w))
+	}
 	l := &Liking{
 		First: more, Second: less, For: choice.Right, Against: choice.N - choice.Right, None: tally.None, P: found.P,
 		Share: choice.Proportion(), Reach: reachOf(found.Proportion, found.Level), Shown: found.Shown,
@@ -59,15 +71,58 @@ func (out *Flight) liking(t *tasting.Tasting, f *tasting.Flight, w words) {
 	if l.None > 0 {
 		out.More = append(out.More, fmt.Sprintf("%d had no preference; they are counted for neither.", l.None))
 	}
-	out.repeatedVoices(f)
+	if l.Apart = apartOf(choice, l.None); l.Apart != nil {
+		out.More = append(out.More, fmt.Sprintf("With those who had none, %s is liked d′ %s above the other (%s).", l.First, w.Number(l.Apart.Distance, 1), w.reach(l.Apart.Reach, 1)))
+	}
 	out.askedApart(t, f)
 }
 
-// repeatedVoices warns where one taster spoke more than once.
-func (out *Flight) repeatedVoices(f *tasting.Flight) {
-	if len(f.Standing()) > out.Tasters {
-		out.Warnings = append(out.Warnings, "Some tasters spoke more than once; each should have one voice.")
+// Liked is how far one beer is liked above the other, where some had no
+// preference.
+type Liked struct {
+	Distance float64 `json:"distance"`
+	Reach    Reach   `json:"reach"`
+	P        float64 `json:"p"` // of the likelihood, two-sided; the verdict is the exact test's
+}
+
+func apartOf(choice sensory.Choice, none int) *Liked {
+	found, ok := sensory.Votes{A: choice.N - choice.Right, None: none, B: choice.Right}.Liking(confidence)
+	if !ok {
+		return nil
 	}
+	return &Liked{found.Distance.Value, reachOf(found.Interval, confidence), found.P}
+}
+
+// oneVoice gives each taster one voice and says how many named both beers as
+// often.
+func oneVoice(f *tasting.Flight, tally *tasting.Tally, both []string) (undecided int) {
+	voices := sensory.Replicates{Protocol: sensory.Preference}
+	place, none := map[string]int{}, map[string]bool{}
+	for _, a := range f.Standing() {
+		beer := f.Key.BeerOf(a.Code)
+		if beer == "" {
+			none[a.Taster] = true
+			continue
+		}
+		i, known := place[a.Taster]
+		if !known {
+			i = len(voices.Assessors)
+			place[a.Taster], voices.Assessors = i, append(voices.Assessors, sensory.Answered{})
+		}
+		voices.Assessors[i].N++
+		if beer == both[0] {
+			voices.Assessors[i].Right++
+		}
+	}
+	tally.None = 0
+	for taster := range none {
+		if _, spoke := place[taster]; !spoke {
+			tally.None++
+		}
+	}
+	choice, undecided := voices.Majority()
+	tally.For = map[string]int{both[0]: choice.Right, both[1]: choice.N - choice.Right}
+	return undecided
 }
 
 // askedApart warns where the preference was asked of glasses of a difference

@@ -21,6 +21,8 @@ type Plan struct {
 	Stable  int     `json:"stable,omitempty"` // from here on every panel does
 	Peak    bool    `json:"peak"`             // a good size: one taster more would need one right answer more
 	Says    string  `json:"says"`
+
+	answers int
 }
 
 // Power is the chance to find a difference that a share of tasters can tell.
@@ -62,26 +64,67 @@ func alphaOf(f *tasting.Flight) float64 {
 	return float64(f.Alpha)
 }
 
-// PlanOf says what a panel of so many tasters can find in a flight; false for
-// kinds without right and wrong answers.
-func PlanOf(f *tasting.Flight, tasters int, pr quantity.Printer) (Plan, bool) {
-	return planOf(f, tasters, words{pr})
+// Size is the size of a panel and of what each taster gets.
+type Size struct {
+	Tasters int
+	Sets    int // of each taster; 0 is 1
+	Beers   int // of the flight; 0 is 2
+	Glasses int // of each set: of a ranking, or of A or not A; 0 is all beers, or 4
+	Stages  int // sets before a look; 0: one stage
 }
 
-func planOf(f *tasting.Flight, tasters int, w words) (plan Plan, ok bool) {
-	protocol, ok := protocolOf(f)
-	if !ok || tasters < 1 {
+// sizeOf is the size of the panel that a flight was planned for.
+func sizeOf(t *tasting.Tasting, f *tasting.Flight) Size {
+	s := Size{Tasters: len(tastersOf(f)), Beers: len(t.Letters(f))}
+	for _, set := range f.Serving {
+		s.Sets, s.Glasses = max(s.Sets, set.Set), max(s.Glasses, len(set.Codes))
+	}
+	if f.Look != nil {
+		s.Stages = f.Look.After
+	}
+	return s
+}
+
+// PlanOf says what a panel can find in a flight; false where nothing can be
+// told beforehand.
+func PlanOf(f *tasting.Flight, size Size, pr quantity.Printer) (Plan, bool) {
+	return planOf(f, size, words{pr})
+}
+
+func planOf(f *tasting.Flight, size Size, w words) (plan Plan, ok bool) {
+	if size.Tasters < 1 {
 		return plan, false
 	}
+	protocol, ok := protocolOf(f)
+	switch {
+	case f.Kind == tasting.Ranking:
+		return planRanking(f, size, w), true
+	case f.Kind == tasting.ANotA:
+		return planRecognition(f, size, w), true
+	case !ok:
+		return plan, false
+	case f.Look != nil:
+		return planStages(f, protocol, size, w), true
+	}
+	answers := size.Tasters * max(1, size.Sets)
+	if protocol == sensory.Preference {
+		answers = size.Tasters // each has one voice
+	}
 	d := sensory.Design{Protocol: protocol, Alpha: alphaOf(f)}
-	plan = Plan{Tasters: tasters, Alpha: d.Alpha, Actual: d.Size(tasters), Needed: d.Critical(tasters), Peak: d.Peak(tasters)}
+	plan = Plan{Tasters: size.Tasters, Alpha: d.Alpha, Actual: d.Size(answers), Needed: d.Critical(answers), Peak: d.Peak(answers), answers: answers}
 	aim, power := aimOf(f, protocol)
+	chance := func(share float64) float64 {
+		if answers == size.Tasters || protocol.TwoSided() {
+			return d.Power(answers, protocol.AtShare(share))
+		}
+		return d.PowerRepeated(size.Tasters, size.Sets, share)
+	}
 	for _, share := range []float64{usualShare, smallShare} {
 		if share != aim {
-			plan.Powers = append(plan.Powers, Power{Share: share, Power: d.Power(tasters, protocol.AtShare(share))})
+			plan.Powers = append(plan.Powers, Power{Share: share, Power: chance(share)})
 		}
 	}
-	plan.Powers = append([]Power{{Share: aim, Power: d.Power(tasters, protocol.AtShare(aim)), Aim: true}}, plan.Powers...)
+	plan.Powers = append([]Power{{Share: aim, Power: chance(aim), Aim: true}}, plan.Powers...)
 	if size, found := d.PanelSize(power, protocol.AtShare(aim)); found {
 		plan.First, plan.Stable = size.First, size.Stable
 	}
@@ -112,10 +155,13 @@ func (p Plan) words(protocol sensory.Protocol, power float64, w words) string {
 	if protocol.TwoSided() {
 		what, who = "voices for one beer", "lean to one side beyond chance"
 	}
-	if p.Needed > p.Tasters {
+	if p.Needed > p.answers {
 		return fmt.Sprintf("%d tasters can't show anything at %s: even if all agree, chance would do that too often.", p.Tasters, w.percent(p.Alpha))
 	}
 	text := fmt.Sprintf("%d tasters: %d %s are needed.", p.Tasters, p.Needed, what)
+	if p.answers > p.Tasters {
+		text = fmt.Sprintf("%d answers of %d tasters: %d %s are needed; answers of one taster are no further tasters.", p.answers, p.Tasters, p.Needed, what)
+	}
 	for i, one := range p.Powers {
 		join := ","
 		if i == 0 {

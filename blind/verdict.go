@@ -60,6 +60,8 @@ type Flight struct {
 	Liking  *Liking  `json:"liking,omitempty"`
 	Slopes  []Slope  `json:"profile,omitempty"`
 	Ranking *Ranking `json:"ranking,omitempty"`
+
+	Recognition *Recognition `json:"recognition,omitempty"`
 }
 
 // Reach is an interval. Open says that it has no upper end.
@@ -89,7 +91,7 @@ func Of(t *tasting.Tasting, pr quantity.Printer) Verdict {
 func judge(t *tasting.Tasting, f *tasting.Flight, w words) Flight {
 	out := Flight{Name: f.Name, Kind: string(f.Kind), Ask: f.Ask, Sets: len(f.Serving), Tasters: len(tastersOf(f)), State: stateOf(t, f)}
 	out.Answered = out.Sets - len(f.Missing())
-	if plan, ok := planOf(f, out.Tasters, w); ok {
+	if plan, ok := planOf(f, sizeOf(t, f), w); ok {
 		out.Plan = &plan
 	}
 	switch out.State {
@@ -119,7 +121,7 @@ func (out *Flight) found(t *tasting.Tasting, f *tasting.Flight, w words) {
 	case f.Kind == tasting.Ranking:
 		out.ranking(t, f, w)
 	case f.Kind == tasting.ANotA:
-		out.recognition(f, w)
+		out.recognition(t, f, w)
 	default:
 		out.choice(f, w)
 	}

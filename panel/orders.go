@@ -10,8 +10,8 @@ import (
 	"gyle/tasting"
 )
 
-// usualGlasses is how many glasses A or not A has when nothing is said.
-const usualGlasses = 4
+// UsualGlasses is how many glasses A or not A has when nothing is said.
+const UsualGlasses = 4
 
 // ordersFor returns the order of beers of each set: those of the first taster,
 // then those of the second.
@@ -49,7 +49,7 @@ func inBlocks(patterns []string, count int, inTurn bool, random *Random) (orders
 func mixedOrders(letters []string, wish Wish, count int, random *Random) (orders []string) {
 	n := wish.Glasses
 	if n < 1 {
-		n = usualGlasses
+		n = UsualGlasses
 	}
 	for range count {
 		var set []string
@@ -75,7 +75,7 @@ func squareOrders(letters []string, wish Wish, count int, random *Random) ([]str
 	}
 	blocks, ok := Blocks(len(letters), m)
 	if !ok {
-		return nil, fmt.Errorf("no balanced plan is known that serves %d of %d beers to each; try %s", m, len(letters), sizes(len(letters)))
+		return nil, fmt.Errorf("no balanced plan is known that serves %d of %d beers to each; try %s", m, len(letters), BlockSizes(len(letters)))
 	}
 	names := slices.Clone(letters) // which beer plays which part is drawn by lot
 	shuffle(random, names)
@@ -121,8 +121,9 @@ func shuffleSquare(random *Random, rows [][]int, m int) {
 	}
 }
 
-// sizes names the numbers of glasses for which there are balanced plans.
-func sizes(beers int) string {
+// BlockSizes names how many of so many beers may be served to each by a balanced
+// plan: "2, 3, 4".
+func BlockSizes(beers int) string {
 	var known []string
 	for m := 2; m <= beers; m++ {
 		if _, ok := Blocks(beers, m); ok {

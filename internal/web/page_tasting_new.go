@@ -98,7 +98,7 @@ func (f *tastingForm) power(pr quantity.Printer) string {
 	if err != nil {
 		return sentence(err.Error())
 	}
-	plan, ok := blind.PlanOf(&flight, n, pr)
+	plan, ok := blind.PlanOf(&flight, blind.Size{Tasters: n}, pr)
 	if !ok {
 		return "A profile compares each taster with themselves; a trained panel of ten or more is common practice."
 	}

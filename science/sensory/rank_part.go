@@ -26,24 +26,29 @@ const (
 // Units: none; mᵢ beers in block i, λ how many blocks have both beers. With whole rows
 // it is Friedman's statistic, with balanced blocks Durbin's. P is the share of 9999
 // shuffles of the ranks within their blocks, from a fixed seed, that give as much; the
-// answers themselves are counted in, so that it keeps its alpha.
+// answers themselves are counted in, so that it keeps its alpha. The difference of a
+// pair is that of the beers' Σ⁻·A in its standard deviations; its P is the share of
+// shuffles in which any pair lies so far apart: all pairs judged together.
 //
 //   - Source: skillings1981, statistic, from memory; the shuffles derived.
 //   - Valid: blocks that hang together; shared ranks are allowed, P stays right.
 //   - Check: the statistics of [Ranks.FriedmanStatistic] and [Durbin], which it must give: 9.4286 for the seven blocks there.
 //   - Tag: from memory
-func PartRanks(k int, blocks []Block) (RankTest, error) { return partRanks(k, blocks, partDraws) }
+func PartRanks(k int, blocks []Block) (RankTest, []RankPair, error) {
+	return partRanks(k, blocks, partDraws)
+}
 
-func partRanks(k int, blocks []Block, draws int) (RankTest, error) {
+func partRanks(k int, blocks []Block, draws int) (RankTest, []RankPair, error) {
 	table, err := newPartTable(k, blocks)
 	if err != nil {
-		return RankTest{}, err
+		return RankTest{}, nil, err
 	}
 	ranks := make([][]float64, len(blocks))
 	for i, b := range blocks {
 		ranks[i] = slices.Clone(b.Ranks)
 	}
 	t := table.statistic(ranks)
+	pairs := table.pairs()
 	random := rand.New(rand.NewPCG(partSeed, uint64(len(blocks))))
 	asFar := 1
 	for range draws {
@@ -53,10 +58,19 @@ func partRanks(k int, blocks []Block, draws int) (RankTest, error) {
 		if table.statistic(ranks) >= t*(1-1e-9) {
 			asFar++
 		}
+		widest := table.widest()
+		for i := range pairs {
+			if widest >= math.Abs(pairs[i].Difference)*(1-1e-9) {
+				pairs[i].P++
+			}
+		}
+	}
+	for i := range pairs {
+		pairs[i].P = (pairs[i].P + 1) / float64(draws+1)
 	}
 	test := RankTest{Statistic: t, DF: k - 1, ChiSquare: chiSquareAbove(t, float64(k-1)), Method: fmt.Sprintf("%d shuffles", draws)}
 	test.P = float64(asFar) / float64(draws+1)
-	return test, nil
+	return test, pairs, nil
 }
 
 // partTable is what stays when ranks are shuffled within their blocks.
@@ -64,6 +78,8 @@ type partTable struct {
 	blocks  []Block
 	inverse [][]float64 // of Σ without the last beer
 	sums    []float64   // A, filled anew each time
+	effects []float64   // Σ⁻·A, likewise; the last beer has 0
+	spread  [][]float64 // standard deviation of the difference of two effects
 }
 
 func newPartTable(k int, blocks []Block) (*partTable, error) {
@@ -96,7 +112,20 @@ func newPartTable(k int, blocks []Block) (*partTable, error) {
 	for j := range small {
 		small[j] = covariance[j][:k-1]
 	}
-	return &partTable{blocks, invertMatrix(small), make([]float64, k)}, nil
+	p := &partTable{blocks: blocks, inverse: invertMatrix(small), sums: make([]float64, k), effects: make([]float64, k), spread: covariance}
+	at := func(i, j int) float64 {
+		if i == k-1 || j == k-1 {
+			return 0
+		}
+		return p.inverse[i][j]
+	}
+	for i := range p.spread {
+		p.spread[i] = make([]float64, k)
+		for j := range p.spread[i] {
+			p.spread[i][j] = math.Sqrt(at(i, i) + at(j, j) - 2*at(i, j))
+		}
+	}
+	return p, nil
 }
 
 // statistic is Aᵀ·Σ⁻·A; A sums to nothing, so that the last beer adds none.
@@ -110,11 +139,33 @@ func (p *partTable) statistic(ranks [][]float64) (t float64) {
 		}
 	}
 	for i, row := range p.inverse {
+		p.effects[i] = 0
 		for j, c := range row {
-			t += p.sums[i] * c * p.sums[j]
+			p.effects[i] += c * p.sums[j]
 		}
+		t += p.sums[i] * p.effects[i]
 	}
 	return t
+}
+
+// pairs are the differences of the effects in their standard deviations.
+func (p *partTable) pairs() (pairs []RankPair) {
+	for i, from := range p.effects {
+		for j := i + 1; j < len(p.effects); j++ {
+			pairs = append(pairs, RankPair{First: i, Second: j, Difference: (p.effects[j] - from) / p.spread[i][j]})
+		}
+	}
+	return pairs
+}
+
+// widest is the largest of those differences.
+func (p *partTable) widest() (most float64) {
+	for i, from := range p.effects {
+		for j := i + 1; j < len(p.effects); j++ {
+			most = max(most, math.Abs(p.effects[j]-from)/p.spread[i][j])
+		}
+	}
+	return most
 }
 
 // links says which beers hang together.

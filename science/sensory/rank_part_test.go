@@ -26,7 +26,7 @@ func TestPartRanksAreFriedmanAndDurbin(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
 	for range 20 {
 		ranks := randomRanks(random, 3+random.IntN(8), 3+random.IntN(4))
-		got, err := partRanks(ranks.Beers(), blocksOf(ranks), 9)
+		got, _, err := partRanks(ranks.Beers(), blocksOf(ranks), 9)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -37,17 +37,24 @@ func TestPartRanksAreFriedmanAndDurbin(t *testing.T) {
 		ranks := [][]float64{{1, 2, 3}, {1, 2, 3}, {2, 1, 3}, {1, 2, 3}, {1, 3, 2}, {2, 3, 1}, {3, 1, 2}}[i]
 		blocks = append(blocks, Block{beers, ranks})
 	}
-	got, err := PartRanks(7, blocks)
+	got, pairs, err := PartRanks(7, blocks)
 	if err != nil {
 		t.Fatal(err)
 	}
 	same(t, "balanced blocks", got.Statistic, 9.4286, 5e-5)
 	same(t, "p of balanced blocks, exact 0.14043", got.P, 0.14043, 0.015) // four standard errors of 9999 shuffles
-	fewer, err := PartRanks(7, blocks[:6])
+	closest := 1.0
+	for _, pair := range pairs {
+		closest = min(closest, pair.P)
+	}
+	if len(pairs) != 21 || closest < 0.05 {
+		t.Errorf("%d pairs, the clearest %.3f, where nothing is shown", len(pairs), closest)
+	}
+	fewer, _, err := PartRanks(7, blocks[:6])
 	if err != nil || fewer.P <= 0 || fewer.P > 1 {
 		t.Errorf("one block lost: %+v %v", fewer, err)
 	}
-	if _, err := PartRanks(4, []Block{{[]int{0, 1}, []float64{1, 2}}, {[]int{2, 3}, []float64{1, 2}}}); err == nil {
+	if _, _, err := PartRanks(4, []Block{{[]int{0, 1}, []float64{1, 2}}, {[]int{2, 3}, []float64{1, 2}}}); err == nil {
 		t.Error("beers that were never compared are judged")
 	}
 }

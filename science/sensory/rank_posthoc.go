@@ -56,6 +56,7 @@ type RankPair struct {
 	First, Second int
 	Difference    float64 // rank sum of the second less that of the first
 	Shown         bool    // it reaches the difference asked for
+	P             float64 // all pairs judged together, where [PartRanks] shuffled
 }
 
 // Pairs compares all beers by a least difference, from [RankLSD] or [RankHSD].
