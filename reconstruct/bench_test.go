@@ -21,10 +21,10 @@ func BenchmarkSmooth(b *testing.B) {
 	}
 }
 
-// BenchmarkLog5000 reconstructs the Garage's brewing with 5 000 more readings,
+// BenchmarkLongLog reconstructs the Garage's brewing with 5 000 more readings,
 // as loggers leave them: of the fermenter for a fortnight, and of the kettle
 // while it boils and cools. The bound is 200 ms.
-func BenchmarkLog5000(b *testing.B) {
+func BenchmarkLongLog(b *testing.B) {
 	in := brewing(b, "garage-v3.yaml", "garage")
 	knockOut := in.Gyle.Log[33].When()
 	for i := range 5000 {
