@@ -28,7 +28,10 @@ type bandJSON struct {
 // MarshalJSON writes the band with its unit: gravities as SG, shares in %,
 // volumes in L. Of the beers, half lie in "half", 68 in 100 in "oneSD", 90 in
 // "most" and 95 in "nearlyAll". Shares of blame are of 1.
-func (b Band) MarshalJSON() ([]byte, error) {
+func (b Band) MarshalJSON() ([]byte, error) { return json.Marshal(b.JSONForm()) }
+
+// JSONForm returns what MarshalJSON writes; schemas are drawn from its type.
+func (b Band) JSONForm() bandJSON {
 	factor, unit := b.Figure.Shown(1), b.Figure.Unit()
 	if b.Figure == Collected || b.Figure == Packaged {
 		factor, unit = 1, "L"
@@ -45,5 +48,5 @@ func (b Band) MarshalJSON() ([]byte, error) {
 		x.Per *= factor
 		out.Blame = append(out.Blame, x)
 	}
-	return json.Marshal(out)
+	return out
 }

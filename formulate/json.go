@@ -39,7 +39,10 @@ type roomJSON struct {
 }
 
 // MarshalJSON writes the room, a share in percent.
-func (r Room) MarshalJSON() ([]byte, error) {
+func (r Room) MarshalJSON() ([]byte, error) { return json.Marshal(r.JSONForm()) }
+
+// JSONForm returns what MarshalJSON writes; schemas are drawn from its type.
+func (r Room) JSONForm() roomJSON {
 	times := 1.0
 	if r.Unit == "%" {
 		times = 100
@@ -49,7 +52,7 @@ func (r Room) MarshalJSON() ([]byte, error) {
 		least, most := times*r.Least, times*r.Most
 		out.Least, out.Most = &least, &most
 	}
-	return json.Marshal(out)
+	return out
 }
 
 // clashJSON is a demand for programs; a wish of the brewer has no rule.
@@ -72,13 +75,19 @@ type choiceJSON struct {
 	Says  string   `json:"says"`
 }
 
+// conflictJSON is a conflict for programs.
+type conflictJSON struct {
+	Clashes []clashJSON  `json:"clashes"`
+	Choices []choiceJSON `json:"choices"`
+	More    bool         `json:"more,omitempty"` // there are more ways out than are listed
+}
+
 // MarshalJSON writes the conflict with its reasons and ways out.
-func (c Conflict) MarshalJSON() ([]byte, error) {
-	out := struct {
-		Clashes []clashJSON  `json:"clashes"`
-		Choices []choiceJSON `json:"choices"`
-		More    bool         `json:"more,omitempty"`
-	}{Clashes: []clashJSON{}, Choices: []choiceJSON{}, More: c.More}
+func (c Conflict) MarshalJSON() ([]byte, error) { return json.Marshal(c.JSONForm()) }
+
+// JSONForm returns what MarshalJSON writes; schemas are drawn from its type.
+func (c Conflict) JSONForm() conflictJSON {
+	out := conflictJSON{Clashes: []clashJSON{}, Choices: []choiceJSON{}, More: c.More}
 	for _, one := range c.Clashes {
 		j := clashJSON{Part: one.Part, Phrase: one.Phrase, Range: one.Range, Severity: one.Severity, Why: one.Why, Name: one.Name, Wish: one.Wish}
 		if one.Rule >= 0 {
@@ -94,7 +103,7 @@ func (c Conflict) MarshalJSON() ([]byte, error) {
 		}
 		out.Choices = append(out.Choices, j)
 	}
-	return json.Marshal(out)
+	return out
 }
 
 // notUsedJSON is a rule that wasn't used in solving.
@@ -104,22 +113,28 @@ type notUsedJSON struct {
 	Reason string `json:"reason"`
 }
 
+// resultJSON is a result for programs.
+type resultJSON struct {
+	Recipe    string           `json:"recipe"` // the document
+	Judgement judge.Judgement  `json:"judgement"`
+	Planned   *judge.Judgement `json:"planned,omitempty"` // on the house
+	Margin    float64          `json:"margin"`            // to the nearest rule, as a share of its width
+	Rooms     []Room           `json:"rooms"`             // of each ingredient
+	Aims      []Room           `json:"aims"`
+	NotUsed   []notUsedJSON    `json:"notUsed"`
+	GivenUp   []Conflict       `json:"givenUp"`
+	Says      []string         `json:"says"`
+	Outlook   *chance.Outlook  `json:"chance,omitempty"`
+	Hinders   []string         `json:"hinders,omitempty"` // why the house can't brew it
+}
+
 // MarshalJSON writes the result. The plan itself is left out: ask for it with
 // the recipe.
-func (r *Result) MarshalJSON() ([]byte, error) {
-	out := struct {
-		Recipe    string           `json:"recipe"` // the document
-		Judgement judge.Judgement  `json:"judgement"`
-		Planned   *judge.Judgement `json:"planned,omitempty"`
-		Margin    float64          `json:"margin"`
-		Rooms     []Room           `json:"rooms"`
-		Aims      []Room           `json:"aims"`
-		NotUsed   []notUsedJSON    `json:"notUsed"`
-		GivenUp   []Conflict       `json:"givenUp"`
-		Says      []string         `json:"says"`
-		Outlook   *chance.Outlook  `json:"chance,omitempty"`
-		Hinders   []string         `json:"hinders,omitempty"`
-	}{
+func (r *Result) MarshalJSON() ([]byte, error) { return json.Marshal(r.JSONForm()) }
+
+// JSONForm returns what MarshalJSON writes; schemas are drawn from its type.
+func (r *Result) JSONForm() resultJSON {
+	out := resultJSON{
 		Recipe: r.Text, Judgement: r.Judgement, Margin: r.Margin, Rooms: append([]Room{}, r.Rooms...), Aims: append([]Room{}, r.Aims...),
 		NotUsed: []notUsedJSON{}, GivenUp: append([]Conflict{}, r.GivenUp...), Says: append([]string{}, r.Says...), Outlook: r.Outlook, Hinders: r.Hinders,
 	}
@@ -129,33 +144,45 @@ func (r *Result) MarshalJSON() ([]byte, error) {
 	for _, n := range r.NotUsed {
 		out.NotUsed = append(out.NotUsed, notUsedJSON(n))
 	}
-	return json.Marshal(out)
+	return out
+}
+
+// variationJSON is a variation for programs.
+type variationJSON struct {
+	Recipe    string          `json:"recipe"` // the document
+	Judgement judge.Judgement `json:"judgement"`
+	Says      string          `json:"says"`
+	Distance  float64         `json:"distance"`
 }
 
 // MarshalJSON writes the variation with its document.
-func (v Variation) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
-		Recipe    string          `json:"recipe"` // the document
-		Judgement judge.Judgement `json:"judgement"`
-		Says      string          `json:"says"`
-		Distance  float64         `json:"distance"`
-	}{v.Text, v.Judgement, v.Says, v.Distance})
+func (v Variation) MarshalJSON() ([]byte, error) { return json.Marshal(v.JSONForm()) }
+
+// JSONForm returns what MarshalJSON writes; schemas are drawn from its type.
+func (v Variation) JSONForm() variationJSON {
+	return variationJSON{v.Text, v.Judgement, v.Says, v.Distance}
+}
+
+// swapJSON is a swap for programs.
+type swapJSON struct {
+	From      string           `json:"from"`
+	To        string           `json:"to"`
+	Role      string           `json:"role,omitempty"`
+	Recipe    string           `json:"recipe,omitempty"` // the document
+	Judgement *judge.Judgement `json:"judgement,omitempty"`
+	Kept      []string         `json:"kept,omitempty"`
+	Lost      []string         `json:"lost,omitempty"`
+	Conflict  *Conflict        `json:"conflict,omitempty"` // why it can't be swapped
 }
 
 // MarshalJSON writes the swap with its document, or the conflict in its place.
-func (s Swap) MarshalJSON() ([]byte, error) {
-	out := struct {
-		From      string           `json:"from"`
-		To        string           `json:"to"`
-		Role      string           `json:"role,omitempty"`
-		Recipe    string           `json:"recipe,omitempty"` // the document
-		Judgement *judge.Judgement `json:"judgement,omitempty"`
-		Kept      []string         `json:"kept,omitempty"`
-		Lost      []string         `json:"lost,omitempty"`
-		Conflict  *Conflict        `json:"conflict,omitempty"`
-	}{From: s.From, To: s.To, Role: s.Role, Recipe: s.Text, Kept: s.Kept, Lost: s.Lost, Conflict: s.Conflict}
+func (s Swap) MarshalJSON() ([]byte, error) { return json.Marshal(s.JSONForm()) }
+
+// JSONForm returns what MarshalJSON writes; schemas are drawn from its type.
+func (s Swap) JSONForm() swapJSON {
+	out := swapJSON{From: s.From, To: s.To, Role: s.Role, Recipe: s.Text, Kept: s.Kept, Lost: s.Lost, Conflict: s.Conflict}
 	if s.Conflict == nil {
 		out.Judgement = &s.Judgement
 	}
-	return json.Marshal(out)
+	return out
 }

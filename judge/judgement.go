@@ -108,12 +108,15 @@ type verdictJSON struct {
 
 // MarshalJSON writes v. Open ends, and the value of a rule that judged
 // nothing, are left out.
-func (v Verdict) MarshalJSON() ([]byte, error) {
+func (v Verdict) MarshalJSON() ([]byte, error) { return json.Marshal(v.JSONForm()) }
+
+// JSONForm returns what MarshalJSON writes; schemas are drawn from its type.
+func (v Verdict) JSONForm() verdictJSON {
 	out := verdictJSON{verdictFields: verdictFields(v), Low: finite(v.Low), High: finite(v.High)}
 	if v.Text != "" {
 		out.Value = finite(v.Value)
 	}
-	return json.Marshal(out)
+	return out
 }
 
 // UnmarshalJSON reads v as MarshalJSON writes it.

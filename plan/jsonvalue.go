@@ -108,3 +108,20 @@ func documentName(tag string) (name string, optional bool) {
 	name, options, _ := strings.Cut(tag, ",")
 	return name, !strings.Contains(options, "required")
 }
+
+// JSONUnit returns the unit in which [Plan.JSON] and [WriteJSON] write measures
+// of a type, and whether values of the type are measures with one unit.
+func JSONUnit(t reflect.Type) (unit string, ok bool) {
+	if t == reflect.TypeFor[quantity.Temperature]() {
+		return "°C", true
+	}
+	if u, ok := jsonUnits[t]; ok {
+		return u.unit, true
+	}
+	u, ok := documentUnits[t]
+	return u.unit, ok
+}
+
+// JSONName returns the name under which [Plan.JSON] writes a field, and whether
+// the field is left out where it is empty.
+func JSONName(field reflect.StructField) (name string, optional bool) { return jsonName(field) }

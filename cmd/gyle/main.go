@@ -60,6 +60,7 @@ type commandLine struct {
 	Export      exportCommand      `cmd:"" help:"Write a gyle book as plain text."`
 	Import      importCommand      `cmd:"" help:"Read a folder of documents into a gyle book, all of it or nothing."`
 	Backup      backupCommand      `cmd:"" help:"Copy a gyle book, also while its pages are open."`
+	Schema      schemaCommand      `cmd:"" help:"Print the JSON Schema of a kind of document, or of what --json prints."`
 	Version     kong.VersionFlag   `help:"Print the version."`
 	Serve       serveCommand       `cmd:"" help:"Open the gyle book in the browser."`
 }

@@ -6,9 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"strings"
 
 	"gyle/publish"
 	"gyle/recipe"
+	"gyle/schema"
 )
 
 // publishRoutes are the addresses under which a plan is handed on, as files
@@ -29,9 +31,23 @@ func (s *Server) publishRoutes(page func(pattern string, h handle)) {
 		text, err := publish.Markdown(b)
 		return []byte(text), err
 	}))
+	page("GET /schema/{file}", s.schema)
 	page("GET /plan/label.txt", s.handOn("label.txt", "text/plain; charset=utf-8", func(b publish.Bundle, p planned) ([]byte, error) {
 		return []byte(publish.LabelFor(p.plan, 0, "", "", b.Printer).Text()), nil
 	}))
+}
+
+// schema answers with the JSON Schema of a kind of document, or of what the
+// program hands out as JSON.
+func (s *Server) schema(w http.ResponseWriter, r *http.Request) error {
+	name, isJSON := strings.CutSuffix(r.PathValue("file"), ".json")
+	text, ok := schema.Text(name)
+	if !isJSON || !ok {
+		return ErrNotFound
+	}
+	w.Header().Set("Content-Type", "application/schema+json; charset=utf-8")
+	_, err := w.Write(text)
+	return err
 }
 
 // handOn answers with a file that is made of a plan. What can't be planned

@@ -23,6 +23,12 @@ func TestHandOn(t *testing.T) {
 			t.Errorf("%s is sent as %q", path, d)
 		}
 	}
+	if answer := c.get("/schema/recipe.json"); answer.Code != http.StatusOK || !strings.Contains(answer.Body.String(), `"const": "recipe/1"`) {
+		t.Errorf("the schema of recipes: %d %.200s", answer.Code, answer.Body)
+	}
+	if answer := c.get("/schema/none.json"); answer.Code != http.StatusNotFound {
+		t.Errorf("the schema of nothing: %d", answer.Code)
+	}
 	for _, bad := range []string{"", "?recipe=ferry-brown-4", "?recipe=none&house=garage", query + "&size=500+L", query + "&size=much"} {
 		if answer := c.get("/plan/recipe.txt" + bad); answer.Code != http.StatusSeeOther || !strings.HasPrefix(answer.Header().Get("Location"), "/plan") {
 			t.Errorf("%q: %d, %s", bad, answer.Code, answer.Header().Get("Location"))
