@@ -15,6 +15,7 @@ import (
 //
 //	26,4 @95 at full kettle
 //	1.0415 @24 at full kettle with hydrometer
+//	1.0110 at forced test marked hopped
 //	5.46 of ph at mash
 //	hops in challenger 35 g
 //	sparge 13.1 L @ 77 °C
@@ -149,6 +150,9 @@ func (g *Gyle) saidReading(text string) (Entry, string, error) {
 		}
 		if i := strings.LastIndex(text, " with "); i >= 0 {
 			r.With, text, more = text[i+len(" with "):], text[:i], true
+		}
+		if i := strings.LastIndex(text, " marked "); i >= 0 {
+			r.Mark, text, more = text[i+len(" marked "):], text[:i], true
 		}
 		if i := strings.LastIndex(text, " of "); i >= 0 {
 			if err := r.Of.UnmarshalText([]byte(text[i+len(" of "):])); err != nil {

@@ -72,6 +72,7 @@ type logLine struct {
 	Was           []wasLine
 	Struck        bool
 	IsChoice      bool
+	Cautions      []string // that were set aside in writing
 }
 
 // wasLine is what was first written of a corrected entry.
@@ -201,6 +202,9 @@ func logLines(g *gyle.Gyle, pr quantity.Printer) (lines []logLine) {
 		l := logLine{ID: e.ID, Clock: when.Format("15:04"), Date: when.Format("2 Jan 2006"), Says: e.WordsIn(pr), Meaning: meaning(g, e, pr), Aside: e.Note, Struck: f.Struck, IsChoice: e.Choice != nil}
 		if c := e.Choice; c != nil {
 			l.Aside = strings.TrimSpace(strings.Join([]string{c.Why, e.Note}, " "))
+		}
+		if e.Override != nil {
+			l.Cautions = e.Override.Refused
 		}
 		if e.Reading != nil {
 			l.Aside = strings.Trim(strings.Join([]string{e.Reading.With, e.Note}, ", "), ", ")

@@ -41,8 +41,8 @@ func (s *Server) readLogForm(r *http.Request) (g *gyle.Gyle, f logForm, fault *g
 		return g, f, &gyleFault{Task: r.PostFormValue("task"), Field: "when", Typed: typed, Text: err.Error(), Hint: "write 10:30, or 2026-03-07 10:30"}, nil
 	}
 	f.back = "/gyle/" + url.PathEscape(r.PathValue("slug"))
-	if r.PostFormValue("back") == "kettle" {
-		f.back += "/kettle"
+	if back := r.PostFormValue("back"); back == "kettle" || back == "cellar" {
+		f.back += "/" + back
 	}
 	return g, f, nil, nil
 }

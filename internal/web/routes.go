@@ -122,6 +122,7 @@ func (s *Server) gyleRoutes(page func(pattern string, h handle)) {
 	page("GET /gyle/{slug}/kettle.json", s.kettleJSON)
 	page("POST /gyle/{slug}/entries", s.takeEntries)
 	page("GET /gyle/{slug}/brewed", s.brewedPage)
+	s.cellarRoutes(page)
 	page("GET /brewhouse/{slug}/learned", s.learnedPage)
 	page("POST /gyle/{slug}/log", s.logGyle)
 	page("POST /gyle/{slug}/take", s.takeTicket)
