@@ -52,13 +52,14 @@ func Deck(b Bundle, size Size, theme Theme) ([]Card, error) {
 	if b.Style == nil && b.Recipe == nil {
 		return nil, errors.New("make cards: a style or a recipe is needed")
 	}
-	w := &work{Bundle: b, setter: setter{size, theme}}
+	w := &work{Bundle: b, setter: setter{size, theme}, plain: size}
 	if err := w.judge(); err != nil {
 		return nil, err
 	}
 	var deck []Card
-	for _, s := range w.sections() {
-		deck = append(deck, w.cards(s, len(deck))...)
+	for _, make := range parts {
+		at, s := w.fitted(make)
+		deck = append(deck, at.cards(s, len(deck))...)
 	}
 	return deck, nil
 }
@@ -67,6 +68,7 @@ func Deck(b Bundle, size Size, theme Theme) ([]Card, error) {
 type work struct {
 	Bundle
 	setter
+	plain    Size // of titles and feet, whatever the size of the letters between them
 	verdicts map[place]judge.Verdict
 }
 
@@ -92,14 +94,10 @@ func (w *work) judge() error {
 	return nil
 }
 
-// sections are the parts of the deck in the order of teaching.
-func (w *work) sections() (all []section) {
-	for _, make := range []func() section{w.beer, w.numbers, w.reasons, w.rules, w.water, w.grist, w.hops, w.process, w.versions, w.taste, w.swaps} {
-		if s := make(); len(s.blocks) > 0 {
-			all = append(all, s)
-		}
-	}
-	return all
+// parts are the sections of a deck in the order of teaching.
+var parts = []func(*work) section{
+	(*work).beer, (*work).numbers, (*work).reasons, (*work).rules, (*work).water, (*work).grist,
+	(*work).hops, (*work).process, (*work).versions, (*work).taste, (*work).swaps,
 }
 
 // name is what the deck is about.
@@ -113,21 +111,14 @@ func (w *work) name() string {
 	return fmt.Sprintf("%s %d", w.Recipe.Name, w.Recipe.Version)
 }
 
-// cards sets a section on as many cards as it needs. Its foot stands on each,
-// unless it is so long that it would fill them.
+// cards sets a section on as many cards as it needs, with its foot on each.
 func (w *work) cards(s section, before int) (cards []Card) {
-	const titleRows = 2
-	room := w.size.rows() - titleRows
-	var foot []block
-	for _, text := range s.foot {
-		foot = append(foot, w.paragraph(font.BookItalic, w.theme.Planned, text))
-	}
-	footLines := (&page{foot}).lines()
-	if footLines > room/2 {
-		s.blocks, foot, footLines = append(s.blocks, foot...), nil, 0
-	}
-	all := pages(s.blocks, room-footLines)
+	f := w.frame(s)
+	all := pages(f.blocks, f.room)
 	for i, p := range all {
+		if len(p.parts) == 0 {
+			continue
+		}
 		c := Card{Name: fmt.Sprintf("%02d-%s", before+i+1, s.name)}
 		sequence := ""
 		if len(all) > 1 {
@@ -136,13 +127,13 @@ func (w *work) cards(s section, before int) (cards []Card) {
 		}
 		c.Title = plainTitle(w.name(), s.title, sequence)
 		var said []string
-		for _, part := range append(p.parts[:len(p.parts):len(p.parts)], foot...) {
+		for _, part := range append(p.parts[:len(p.parts):len(p.parts)], f.foot...) {
 			if text := textOf(part.rows); text != "" {
 				said = append(said, text)
 			}
 		}
 		c.Text = strings.Join(said, "\n")
-		c.scene = w.scene(s.title, sequence, p, foot, footLines)
+		c.scene = w.scene(s.title, sequence, p, f)
 		c.scene.Title, c.scene.Desc = c.Title, c.Text
 		cards = append(cards, c)
 	}
@@ -158,21 +149,26 @@ func plainTitle(name, title, sequence string) string {
 }
 
 // scene draws one card: the ruled paper, the title, the rows and the foot.
-func (w *work) scene(title, sequence string, p page, foot []block, footLines int) Scene {
-	z, t := w.size, w.theme
+func (w *work) scene(title, sequence string, p page, f frame) Scene {
+	z, t := w.plain, w.theme
 	s := Scene{Width: z.Width, Height: z.Height, Paper: t.Paper}
-	w.ruling(&s)
+	w.ruling(&s, f)
 	w.titleLine(&s, title, sequence)
-	y := z.Top + 2*z.Pitch
-	for _, b := range p.parts {
+	y := f.top
+	apart := p.apart(f.room)
+	for i, b := range p.parts {
+		if i > 0 && !p.parts[i-1].leads {
+			y += float64(apart) * w.size.Pitch
+		}
 		y = w.rows(&s, b.rows, y)
 	}
-	y = z.Top + float64(z.rows()-footLines)*z.Pitch
-	if footLines > 0 {
+	if len(f.foot) > 0 {
+		y = f.bottom
 		s.add(Stroke{[][2]float64{{z.Left, y}, {z.Width - z.Right, y}}, z.Text / 20, t.Planned})
-	}
-	for _, b := range foot {
-		y = w.rows(&s, b.rows, y)
+		at := &work{setter: setter{z.closed(), t}}
+		for _, b := range f.foot {
+			y = at.rows(&s, b.rows, y)
+		}
 	}
 	return s
 }
@@ -185,15 +181,23 @@ func (w *work) rows(s *Scene, rows []row, y float64) float64 {
 	return y
 }
 
+// marginShare is how far the line of the margin is from the text, in ems: a
+// figure of the largest letters has room between them.
+const marginShare = 1.4
+
 // ruling draws the lines of the paper, from edge to edge, and the line of the
-// margin.
-func (w *work) ruling(s *Scene) {
-	z, t := w.size, w.theme
+// margin. There are none behind the foot.
+func (w *work) ruling(s *Scene, f frame) {
+	z, t := w.plain, w.theme
 	thin := z.Text / 28
-	for y := z.Top + 3*z.Pitch; y < z.Height-z.Bottom/3; y += z.Pitch {
+	end := z.Height - z.Bottom/3
+	if len(f.foot) > 0 {
+		end = f.bottom - w.size.Pitch/4
+	}
+	for y := f.top + w.size.Pitch; y < end; y += w.size.Pitch {
 		s.add(Stroke{[][2]float64{{0, y}, {z.Width, y}}, thin, t.Lines})
 	}
-	x := z.Left - 1.15*z.Text
+	x := z.Left - marginShare*z.Text
 	s.add(Stroke{[][2]float64{{x, 0}, {x, z.Height}}, thin, t.Lines.mixed(t.Planned, 0.35)})
 	s.add(Stroke{[][2]float64{{x - 4*thin, 0}, {x - 4*thin, z.Height}}, thin, t.Lines.mixed(t.Planned, 0.35)})
 }
@@ -201,7 +205,7 @@ func (w *work) ruling(s *Scene) {
 // titleLine writes the title and, at its right, whose card it is and the
 // sequence. A name that has no room there stands on the first card in full.
 func (w *work) titleLine(s *Scene, title, sequence string) {
-	z, t := w.size, w.theme
+	z, t := w.plain, w.theme
 	y := z.Top + 1.45*z.Pitch
 	s.add(Words{z.Left, y, z.Title, font.Book, t.Print, title})
 	left := z.Left + font.Book.Width(title, z.Title) + z.Text

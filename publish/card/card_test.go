@@ -251,29 +251,6 @@ func TestColorReadsWhatItWrites(t *testing.T) {
 	}
 }
 
-// TestShow writes the demonstration's cards where GYLE_SHOW says, to be looked at.
-func TestShow(t *testing.T) {
-	dir := os.Getenv("GYLE_SHOW")
-	if dir == "" {
-		t.Skip("set GYLE_SHOW to a folder to see the cards")
-	}
-	for _, size := range card.Sizes() {
-		deck, err := card.Deck(ferryBrown(t), size, card.Paper)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, c := range deck {
-			text, err := c.PNG()
-			if err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(filepath.Join(dir, size.Name+"-"+c.Name+".png"), text, 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-	}
-}
-
 func BenchmarkPNG(b *testing.B) {
 	deck, err := card.Deck(ferryBrown(b), card.Wide, card.Paper)
 	if err != nil {

@@ -39,12 +39,16 @@ func Chapters(b Bundle) ([]Chapter, error) {
 	if b.Style == nil && b.Recipe == nil {
 		return nil, errors.New("tell of a beer: a style or a recipe is needed")
 	}
-	w := &work{Bundle: b, setter: setter{A5, White}}
+	w := &work{Bundle: b, setter: setter{A5, White}, plain: A5}
 	if err := w.judge(); err != nil {
 		return nil, err
 	}
 	var list []Chapter
-	for _, s := range w.sections() {
+	for _, make := range parts {
+		s := make(w)
+		if len(s.blocks) == 0 {
+			continue
+		}
 		c := Chapter{Name: s.name, Title: s.title, Foot: s.foot}
 		for _, b := range s.blocks {
 			c.Lines = append(c.Lines, b.from)

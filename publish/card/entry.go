@@ -14,11 +14,12 @@ import (
 type mark int
 
 const (
-	noMark    mark = iota
-	openMark       // planned, and inside
-	edgeMark       // planned, and near the end of the range
-	crossMark      // outside
-	careMark       // mind it
+	noMark     mark = iota
+	openMark        // planned, and inside
+	edgeMark        // planned, and near the end of the range
+	crossMark       // outside
+	careMark        // mind it
+	filledMark      // measured
 )
 
 // entry is a line of a book: what, how much, and beneath it why.
@@ -36,9 +37,18 @@ type entry struct {
 
 // note is a sentence beneath an entry.
 type note struct {
-	text      string
-	corrected bool // it says what is out of rule
+	text string
+	ink  ink
 }
+
+// ink is what a note is written in.
+type ink int
+
+const (
+	printed   ink = iota
+	corrected     // it says what is out of rule
+	measured      // it says what was found
+)
 
 // Shares of the width of a line, and of the height of letters. Design choices.
 const (
@@ -67,8 +77,8 @@ func (s setter) entry(e entry) block {
 	if beside {
 		room -= wide + gap*em
 	}
-	if e.span != nil {
-		room = min(room, max(width*labelShare, (width-wide-gap*em)*labelShare))
+	if e.span != nil && s.spansBeside() {
+		room = min(room, width*labelShare)
 	}
 	labels := wrap(font.Book, em, label, room)
 	if len(labels) == 0 {
@@ -86,14 +96,51 @@ func (s setter) entry(e entry) block {
 			b.rows = append(b.rows, row{lines: 1, value: line, draw: s.write(font.FiguresBold, s.theme.Print, indentation*em, line.text)})
 		}
 	}
+	if e.span != nil && !s.spansBeside() {
+		b.rows = append(b.rows, row{lines: 1, draw: func(scene *Scene, x, y float64) {
+			s.drawRange(scene, e, x+indentation*em, x+width, y)
+		}})
+		if len(e.notes) == 0 {
+			b.rows[len(b.rows)-1].note = phrase{text: e.span.said}
+		}
+	}
 	for _, n := range e.notes {
 		b.rows = append(b.rows, s.note(n)...)
 	}
 	return b
 }
 
-// labelShare is how much of a line a label takes that has a range beside it.
-const labelShare = 0.42
+// Shares of a line that holds a label, a range with its mark, where the mark
+// stands, and the range in figures. Design choices.
+const (
+	labelShare  = 0.38
+	widestEnds  = 0.21 // of the range in figures
+	leastBeside = 25   // em: on a narrower line the range has a line of its own
+)
+
+// spansBeside reports whether ranges are drawn beside their labels.
+func (s setter) spansBeside() bool { return s.size.inner() >= leastBeside*s.size.Text }
+
+// drawRange draws a range between two places of a line and writes at its right
+// where the mark is, unless a note says that.
+func (s setter) drawRange(scene *Scene, e entry, left, right, y float64) {
+	em := s.size.Text
+	if len(e.notes) == 0 && e.span.known {
+		text := tight(e.span.text)
+		color := s.theme.Planned
+		if e.span.mark == crossMark {
+			color = s.theme.Corrected
+		}
+		wide := max(font.Figures.Width(text, em), widestMark*em)
+		scene.add(Words{right - font.Figures.Width(text, em), y + baseline*s.size.Pitch, em, font.Figures, color, text})
+		right -= wide + gap*em
+	}
+	e.span.draw(s, scene, left, right, y+0.55*s.size.Pitch)
+}
+
+// widestMark is the room kept for where a mark is, in em: "1.050", "2.2 vol".
+// Ranges beneath each other begin and end at the same places.
+const widestMark = 3.4
 
 // first completes the first line of an entry: its mark, its range and its value.
 func (s setter) first(r row, e entry, value string, beside bool, wide float64) row {
@@ -101,7 +148,7 @@ func (s setter) first(r row, e entry, value string, beside bool, wide float64) r
 	if beside {
 		r.value = phrase{text: value}
 	}
-	if e.span != nil && len(e.notes) == 0 {
+	if e.span != nil && len(e.notes) == 0 && s.spansBeside() {
 		r.note = phrase{text: e.span.said} // the mark on the range says it to the eye
 	}
 	r.draw = func(scene *Scene, x, y float64) {
@@ -112,9 +159,10 @@ func (s setter) first(r row, e entry, value string, beside bool, wide float64) r
 			scene.add(Words{right - wide, y + baseline*s.size.Pitch, s.size.Text, font.FiguresBold, s.theme.Print, value})
 			right -= wide + gap*s.size.Text
 		}
-		if e.span != nil {
-			left := x + s.size.inner()*(labelShare+0.02)
-			e.span.draw(s, scene, left, right, y+0.55*s.size.Pitch)
+		if e.span != nil && s.spansBeside() {
+			width := s.size.inner()
+			right = min(right, x+width*(1-widestEnds)-gap*s.size.Text)
+			s.drawRange(scene, e, x+width*(labelShare+0.02), right, y)
 		}
 	}
 	return r
@@ -123,11 +171,24 @@ func (s setter) first(r row, e entry, value string, beside bool, wide float64) r
 func (s setter) note(n note) (rows []row) {
 	em := s.size.Text
 	color := s.theme.Print
-	if n.corrected {
+	indent := indentation * em
+	switch n.ink {
+	case corrected:
 		color = s.theme.Corrected
+	case measured:
+		color = s.theme.Measured
+		indent += 0.9 * em // behind the mark
 	}
-	for _, line := range wrap(font.BookItalic, em, tight(n.text), s.size.inner()-indentation*em) {
-		rows = append(rows, row{lines: 1, note: line, draw: s.write(font.BookItalic, color, indentation*em, line.text)})
+	for i, line := range wrap(font.BookItalic, em, tight(n.text), s.size.inner()-indent) {
+		write := s.write(font.BookItalic, color, indent, line.text)
+		r := row{lines: 1, note: line, draw: write}
+		if n.ink == measured && i == 0 {
+			r.draw = func(scene *Scene, x, y float64) {
+				write(scene, x, y)
+				s.sign(scene, filledMark, x+indent-0.5*em, y+0.55*s.size.Pitch)
+			}
+		}
+		rows = append(rows, r)
 	}
 	return rows
 }
@@ -161,6 +222,8 @@ func (s setter) sign(scene *Scene, m mark, x, y float64) {
 		scene.add(Dot{x, y, r, s.theme.Planned, thick})
 	case edgeMark:
 		scene.add(Dot{x, y, r, s.theme.Planned, thick}, Dot{x, y, r * 0.4, s.theme.Planned, 0})
+	case filledMark:
+		scene.add(Dot{x, y, r, s.theme.Measured, 0})
 	case crossMark:
 		scene.add(Cross{x, y, r * 0.9, thick * 1.2, s.theme.Corrected})
 	case careMark:
@@ -174,7 +237,8 @@ type span struct {
 	value     float64
 	known     bool
 	mark      mark
-	said      string // where the mark is, in words
+	text      string // where the mark is: "29 IBU"
+	said      string // the same with the verdict: "here 29 IBU, inside"
 }
 
 // beyond is how far a range's line goes on behind its ends, as a share of it.

@@ -38,39 +38,107 @@ func (w *work) strips(parts []stripPart) block {
 		if bar.name != "Mass" { // that stands with each grain
 			b.from.Notes = append(b.from.Notes, bar.name+": "+strings.Join(said, ", "))
 		}
+		lines := 1
+		if w.narrow(parts, bar.share) {
+			lines = 2
+		}
 		b.rows = append(b.rows, row{
-			lines: 1, label: phrase{text: "Shares of " + strings.ToLower(bar.name)}, value: phrase{text: strings.Join(said, ", ")},
+			lines: lines, label: phrase{text: "Shares of " + strings.ToLower(bar.name)}, value: phrase{text: strings.Join(said, ", ")},
 			draw: func(s *Scene, x, y float64) { w.strip(s, x, y, bar.name, parts, bar.share) },
 		})
 	}
 	return b
 }
 
-// strip draws one bar with its name before it.
-func (w *work) strip(s *Scene, x, y float64, name string, parts []stripPart, share func(plan.GrainLine) quantity.Fraction) {
-	z, t := w.size, w.theme
-	em := z.Text
-	s.add(Words{x, y + baseline*z.Pitch, em, font.Book, t.Print, name})
-	left := x + font.Book.Width("Extract", em) + 0.6*em
-	width := x + z.inner() - left
-	top, height := y+0.12*z.Pitch, 0.76*z.Pitch
+// piece is a part of a strip: where it begins, how long it is, and where its
+// number stands.
+type piece struct {
+	stripPart
+	from, width float64
+	middle      float64 // of its number
+	beneath     bool    // the part is too narrow for its number
+}
+
+// pieces share a strip out. Numbers that have no room in their part stand
+// beneath it, side by side.
+func (w *work) pieces(parts []stripPart, share func(plan.GrainLine) quantity.Fraction) (list []piece) {
 	sum := 0.0
 	for _, p := range parts {
 		sum += float64(share(p.line))
 	}
 	if !(sum > 0) {
-		return
+		return nil
 	}
-	edge := em / 24
+	em := w.size.Text
+	width := w.size.inner() - w.stripLeft()
+	from, free := 0.0, 0.0
 	for _, p := range parts {
-		part := float64(share(p.line)) / sum * width
-		s.add(Rect{left, top, part, height, p.color, 0}, Rect{left, top, part, height, t.Print, min(edge, part)})
-		text := strconv.Itoa(p.number)
-		wide := font.FiguresBold.Width(text, em)
-		if wide+0.5*em <= part {
-			s.add(Words{left + (part-wide)/2, y + baseline*z.Pitch, em, font.FiguresBold, readable(p.color), text})
+		if share(p.line) <= 0 {
+			continue
 		}
-		left += part
+		q := piece{stripPart: p, from: from, width: float64(share(p.line)) / sum * width}
+		from += q.width
+		wide := font.FiguresBold.Width(strconv.Itoa(p.number), em)
+		q.middle = q.from + q.width/2
+		if q.beneath = wide+0.3*em > q.width; q.beneath {
+			q.middle = max(q.middle, free+wide/2)
+			free = q.middle + wide/2 + 0.35*em
+		}
+		list = append(list, q)
+	}
+	w.pushLeft(list, width)
+	return list
+}
+
+// pushLeft moves the numbers beneath a strip to the left until the last one is
+// within its width.
+func (w *work) pushLeft(list []piece, width float64) {
+	em := w.size.Text
+	for i := len(list) - 1; i >= 0; i-- {
+		if !list[i].beneath {
+			continue
+		}
+		half := font.FiguresBold.Width(strconv.Itoa(list[i].number), em) / 2
+		list[i].middle = min(list[i].middle, width-half)
+		width = list[i].middle - half - 0.35*em
+	}
+}
+
+// narrow reports whether a strip has a part too narrow for its number.
+func (w *work) narrow(parts []stripPart, share func(plan.GrainLine) quantity.Fraction) bool {
+	for _, p := range w.pieces(parts, share) {
+		if p.beneath {
+			return true
+		}
+	}
+	return false
+}
+
+// stripLeft is where strips begin, behind their names.
+func (w *work) stripLeft() float64 { return font.Book.Width("Extract", w.size.Text) + 0.6*w.size.Text }
+
+// strip draws one bar with its name before it.
+func (w *work) strip(s *Scene, x, y float64, name string, parts []stripPart, share func(plan.GrainLine) quantity.Fraction) {
+	z, t := w.size, w.theme
+	em := z.Text
+	s.add(Words{x, y + baseline*z.Pitch, em, font.Book, t.Print, name})
+	left := x + w.stripLeft()
+	top, height := y+0.12*z.Pitch, 0.76*z.Pitch
+	edge := em / 24
+	for _, p := range w.pieces(parts, share) {
+		box := Rect{left + p.from, top, p.width, height, p.color, 0}
+		s.add(box)
+		box.Color, box.Stroke = t.Print, min(edge, p.width)
+		s.add(box)
+		text := strconv.Itoa(p.number)
+		at := Words{left + p.middle - font.FiguresBold.Width(text, em)/2, y + baseline*z.Pitch, em, font.FiguresBold, readable(p.color), text}
+		if p.beneath {
+			at.Y += z.Pitch
+			at.Color = t.Print
+			low := top + height
+			s.add(Stroke{[][2]float64{{left + p.from + p.width/2, low}, {left + p.middle, low + 0.2*z.Pitch}}, em / 24, t.Print})
+		}
+		s.add(at)
 	}
 }
 
@@ -93,21 +161,38 @@ func (w *work) path() block {
 	if len(p.Hops.Path) > 0 {
 		b.rows = append(b.rows, row{lines: height, draw: func(s *Scene, x, y float64) { w.drawPath(s, x, y, height*w.size.Pitch) }})
 	}
-	words := w.paragraph(font.BookItalic, w.theme.Print, fmt.Sprintf("Path of the kettle, cooled by %s: %s. Bitterness in all %s.", p.Hops.Cooling, strings.Join(steps, ", "), w.Printer.IBU(p.Hops.IBU)))
+	text := fmt.Sprintf("Cooled by %s: %s. Bitterness in all %s.", p.Hops.Cooling, strings.Join(steps, "; "), w.Printer.IBU(p.Hops.IBU))
+	words := w.paragraph(font.BookItalic, w.theme.Print, text)
 	b.rows = append(b.rows, words.rows...)
 	b.from = words.from
 	return b
 }
 
+// pathSteps say the path of the kettle as a brewer does: "boiled for 60 min at
+// 100 °C; cooled to 80 °C in 2 min".
 func (w *work) pathSteps() (list []string) {
 	for _, s := range w.Plan.Hops.Path {
-		text := s.Name + " " + w.Printer.Duration(s.Time)
+		took := w.Printer.Number(max(float64(s.Time), 1), 0) + " min" // nobody counts seconds here
+		held := "at " + w.whole(s.To)
 		if s.From != s.To {
-			text += fmt.Sprintf(" (%s to %s)", w.whole(s.From), w.whole(s.To))
-		} else {
-			text += " (" + w.whole(s.From) + ")"
+			held = "falling from " + w.whole(s.From) + " to " + w.whole(s.To)
 		}
-		list = append(list, text)
+		switch {
+		case s.Name == "boil":
+			list = append(list, "boiled for "+took+" at "+w.whole(s.To))
+		case s.Name == "chill":
+			list = append(list, "chilled to "+w.whole(s.To)+" in "+took)
+		case strings.HasPrefix(s.Name, "cool to "):
+			list = append(list, "cooled to "+w.whole(s.To)+" in "+took)
+		case s.Name == "heat to the boil":
+			list = append(list, "heated to the boil in "+took)
+		case s.Name == "run-off":
+			list = append(list, "run off in "+took+", "+held)
+		case s.Name == "stand":
+			list = append(list, "left to stand for "+took+", "+held)
+		default:
+			list = append(list, "left to "+s.Name+" for "+took+", "+held)
+		}
 	}
 	return list
 }
@@ -128,7 +213,7 @@ func (w *work) drawPath(s *Scene, x, y, height float64) {
 	for _, step := range w.Plan.Hops.Path {
 		total += float64(step.Time)
 		if step.Name == "boil" {
-			boil += float64(step.Time)
+			boil = total // where it ends
 		}
 	}
 	if !(total > 0) {

@@ -82,12 +82,16 @@ func (p *page) lines() (n int) {
 	return n
 }
 
-// pages shares blocks out over pages of so many lines: as few as needed, and
-// those about evenly full.
+// pages shares blocks out over pages of so many lines: as few as needed, what
+// stands under a heading together where that costs no page, and about evenly
+// full.
 func pages(blocks []block, room int) []page {
-	best := fill(blocks, room)
+	best := fill(blocks, room, 1)
+	if whole, ok := together(blocks, room); ok && len(whole) <= len(best) {
+		return whole
+	}
 	for limit := room - 1; limit > room/3; limit-- {
-		try := fill(blocks, limit)
+		try := fill(blocks, limit, 1)
 		if len(try) > len(best) {
 			break
 		}
@@ -96,14 +100,38 @@ func pages(blocks []block, room int) []page {
 	return best
 }
 
-// fill puts blocks on pages of so many lines, one after the other.
-func fill(blocks []block, room int) []page {
+// together fills pages without parting what stands under a heading; not ok
+// where a part is longer than a page or there are no parts.
+func together(blocks []block, room int) (list []page, ok bool) {
+	ok = headings(blocks) > 1
+	for i, b := range blocks {
+		ok = ok && (!b.leads || b.lines()+following(blocks[i+1:], len(blocks)) <= room)
+	}
+	if !ok {
+		return nil, false
+	}
+	return fill(blocks, room, len(blocks)), true
+}
+
+func headings(blocks []block) (n int) {
+	for _, b := range blocks {
+		if b.leads {
+			n++
+		}
+	}
+	return n
+}
+
+// fill puts blocks on pages of so many lines, one after the other. A heading
+// stays with so many of the blocks behind it, up to the next heading, where
+// they fit on one page.
+func fill(blocks []block, room, follow int) []page {
 	all := []page{{}}
 	for i, b := range blocks {
 		last := &all[len(all)-1]
 		need := b.lines()
 		if b.leads && i+1 < len(blocks) {
-			need += min(blocks[i+1].lines(), max(room-b.lines(), 1))
+			need += min(following(blocks[i+1:], follow), max(room-b.lines(), 1))
 		}
 		left := room - last.lines()
 		if need > left && len(last.parts) > 0 && (need <= room || left < fewestLines) {
@@ -125,6 +153,20 @@ func fill(blocks []block, room int) []page {
 		last.parts = append(last.parts, b)
 	}
 	return all
+}
+
+// following counts the lines of so many blocks up to the next heading, but one
+// block at least that is no heading.
+func following(blocks []block, most int) (lines int) {
+	begun := false
+	for i, b := range blocks {
+		if begun && (i >= most || b.leads) {
+			break
+		}
+		begun = begun || !b.leads
+		lines += b.lines()
+	}
+	return lines
 }
 
 // fewestLines is how many lines of a long block may begin at the foot of a card.

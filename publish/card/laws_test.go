@@ -103,7 +103,7 @@ func TestPagesLoseNothing(t *testing.T) {
 func TestNothingIsCutOff(t *testing.T) {
 	few(t, 40, func(t *rapid.T) {
 		z := rapid.SampledFrom(Sizes()).Draw(t, "size")
-		w := &work{setter: setter{z, Paper}}
+		w := &work{setter: setter{z, Paper}, plain: z}
 		texts := rapid.SliceOfN(hostile(), 3, 3).Draw(t, "texts")
 		s := section{name: "x", title: "Title", foot: []string{texts[1]}, blocks: []block{
 			w.entry(entry{label: texts[0], value: texts[1], notes: []note{{text: texts[2]}}}), w.care(texts[2]),

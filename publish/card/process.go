@@ -24,7 +24,7 @@ func (w *work) water() section {
 	for _, part := range []struct {
 		title  string
 		blocks []block
-	}{{"Aims of the recipe, in mg/L", aims}, {"What goes in", doses}, {"Rules of the style, in mg/L", rules}} {
+	}{{"Aims of the recipe", aims}, {"What goes in", doses}, {"Rules of the style", rules}} {
 		if len(part.blocks) > 0 {
 			s.blocks = append(append(s.blocks, w.heading(part.title)), part.blocks...)
 		}
@@ -151,7 +151,7 @@ func (w *work) mashing(add adder) {
 		if i == 0 && w.Plan != nil {
 			strike = fmt.Sprintf("Here %s of liquor at %s", pr.Volume(w.Plan.Liquor.Mash), pr.Temperature(w.Plan.Liquor.Strike))
 		}
-		add("Mash at "+degrees(r.Temperature), pr.Duration(r.Time), strike)
+		add("Mash at "+w.degrees(r.Temperature), pr.Duration(r.Time), strike)
 	}
 	if m.Ratio != nil {
 		add("Liquor to grist", pr.Ratio(*m.Ratio))
@@ -166,27 +166,39 @@ func (w *work) mashing(add adder) {
 	if m.Sparge == "none" {
 		add("No sparge", "")
 	} else if w.Plan != nil && w.Plan.Liquor.Sparge > 0 {
-		add("Sparge, no hotter than "+degrees(w.Plan.Liquor.SpargeAt), pr.Volume(w.Plan.Liquor.Sparge))
+		add("Sparge, no hotter than "+w.degrees(w.Plan.Liquor.SpargeAt), pr.Volume(w.Plan.Liquor.Sparge))
 	}
-	for _, g := range w.Recipe.Grist {
+	for i, g := range w.Recipe.Grist {
+		weight := ""
+		if l, ok := w.line(i); ok {
+			weight = pr.Mass(l.Mass)
+		}
 		if text := entryText(g.In); text != "" {
-			add(maltName(g.Malt)+" "+text, "")
+			add(maltName(g.Malt)+", "+text, weight)
 		}
 	}
 }
 
 func (w *work) boiling(add adder) {
 	pr := w.Printer
-	if w.Recipe.Boil != nil {
+	boil := w.Recipe.Boil
+	if boil == nil && w.Plan != nil {
+		boil = &w.Plan.Boil.Time
+	}
+	if boil != nil {
 		text := ""
 		if w.Plan != nil {
-			text = fmt.Sprintf("From %s at %s to %s at %s, volumes at 20 °C", pr.Volume(w.Plan.Volumes.FullKettle), pr.SG(w.Plan.Gravity.FullKettle), pr.Volume(w.Plan.Volumes.KnockOut), pr.SG(w.Plan.Gravity.OG))
+			text = fmt.Sprintf("From %s at %s to %s at %s, volumes at %s", pr.Volume(w.Plan.Volumes.FullKettle), pr.SG(w.Plan.Gravity.FullKettle), pr.Volume(w.Plan.Volumes.KnockOut), pr.SG(w.Plan.Gravity.OG), w.degrees(quantity.Celsius(20)))
 		}
-		add("Boil", pr.Duration(*w.Recipe.Boil), text)
+		add("Boil", pr.Duration(*boil), text)
 	}
-	for _, c := range w.Recipe.Hops {
+	for i, c := range w.Recipe.Hops {
+		weight := ""
+		if l, ok := w.charge(i); ok {
+			weight = pr.Mass(l.Mass)
+		}
 		if c.At.Stage == recipe.AtStand || c.At.Stage == recipe.AtDry {
-			add(hopName(c.Hop)+": "+momentText(c.At), "")
+			add(capital(w.moment(c.At))+": "+hopName(c.Hop), weight)
 		}
 	}
 }
@@ -203,14 +215,14 @@ func (w *work) cellar(add adder) {
 			parts = append(parts, "pitch "+pr.PitchRate(*y.Pitch))
 		}
 		if y.Attenuation != nil {
-			parts = append(parts, fmt.Sprintf("attenuates by %s to %s", pr.Fraction(y.Attenuation.Low, 0), pr.Fraction(y.Attenuation.High, 0)))
+			parts = append(parts, fmt.Sprintf("attenuates by %s to %s", strings.TrimSuffix(pr.Fraction(y.Attenuation.Low, 0), " %"), pr.Fraction(y.Attenuation.High, 0)))
 		}
 		if w.Plan != nil {
 			parts = append(parts, fmt.Sprintf("here %s\u00a0×\u00a010⁹\u00a0cells", pr.Number(w.Plan.Cellar.Cells, 0)))
 		}
 		value := ""
 		if y.Temperature != nil {
-			value = pr.Temperature(y.Temperature.Low) + " to " + pr.Temperature(y.Temperature.High)
+			value = w.between(y.Temperature.Low, y.Temperature.High)
 		}
 		add("Yeast: "+name, value, capital(strings.Join(parts, "; ")))
 	}
@@ -219,15 +231,25 @@ func (w *work) cellar(add adder) {
 	}
 }
 
+// between prints a range of temperatures: "18 to 20 °C".
+func (w *work) between(low, high quantity.Temperature) string {
+	a, b := w.degrees(low), w.degrees(high)
+	number, unit, ok := strings.Cut(a, " ")
+	if ok && strings.HasSuffix(b, " "+unit) {
+		a = number
+	}
+	return a + " to " + b
+}
+
 // condition says how the gas comes into the beer, and the pressure it makes.
 func (w *work) condition() string {
 	if w.Plan == nil || w.Plan.Cellar.CO2 <= 0 {
 		return ""
 	}
 	c, pr := w.Plan.Cellar, w.Printer
-	text := fmt.Sprintf("Keg at 5 °C: %s", pr.GaugePressure(c.Keg))
+	text := fmt.Sprintf("Keg at %s: %s", w.degrees(quantity.Celsius(5)), pr.GaugePressure(c.Keg))
 	if c.Sugar != "" {
-		text = fmt.Sprintf("%s %s for %s; %s in the bottle at 20 °C", pr.Mass(c.Priming), c.Sugar, pr.Volume(w.Plan.Volumes.Packaged), pr.GaugePressure(c.Bottle))
+		text = fmt.Sprintf("%s %s for %s; %s in the bottle at %s", pr.Mass(c.Priming), c.Sugar, pr.Volume(w.Plan.Volumes.Packaged), pr.GaugePressure(c.Bottle), w.degrees(quantity.Celsius(20)))
 	}
 	return text
 }
@@ -257,7 +279,7 @@ func (w *work) swaps() section {
 		}
 	}
 	for i, c := range w.Recipe.Hops {
-		s.blocks = append(s.blocks, w.entry(entry{label: hopName(c.Hop) + ", " + momentText(c.At), notes: []note{{text: w.hopSwap(i, c)}}}))
+		s.blocks = append(s.blocks, w.entry(entry{label: hopName(c.Hop) + ", " + w.moment(c.At), notes: []note{{text: w.hopSwap(i, c)}}}))
 	}
 	if len(s.blocks) > 0 {
 		s.foot = []string{w.basis() + " A swap keeps numbers, not flavour: taste it."}
@@ -279,7 +301,7 @@ func (w *work) grainSwap(i int, g recipe.Grain) string {
 			for _, share := range []float64{1 - otherLot, 1 + otherLot} {
 				other := l.Color * quantity.EBC(share)
 				mass := l.Mass * quantity.Mass(color.LovibondFromEBC(l.Color)/color.LovibondFromEBC(other))
-				text += fmt.Sprintf(", at %s %s", w.Printer.EBC(other), w.Printer.Mass(mass))
+				text += fmt.Sprintf(", of a lot of %s %s", w.Printer.EBC(other), w.Printer.Mass(mass))
 			}
 		}
 		parts = append(parts, text)
@@ -323,7 +345,8 @@ func (w *work) hopSwap(i int, c recipe.Charge) string {
 	}
 	l, planned := w.charge(i)
 	if planned && early {
-		text += fmt.Sprintf(": another hop takes %s g divided by its alpha acids in %%", w.Printer.Number(l.Mass.Grams()*l.Alpha.Percent(), 0))
+		const example = 5 // % of alpha acids
+		text += fmt.Sprintf(": of a hop with %d %% of alpha acids take %s, of one with %d %% %s", example, w.Printer.Mass(l.Mass*quantity.Mass(l.Alpha.Percent()/example)), 2*example, w.Printer.Mass(l.Mass*quantity.Mass(l.Alpha.Percent()/(2*example))))
 	}
 	known, ok := data.Hop(c.Hop)
 	if !ok || len(known.SubstitutesByPractice) == 0 {

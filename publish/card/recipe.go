@@ -21,7 +21,7 @@ func (w *work) basis() string {
 		return "No weights here: they follow from a brewhouse, its yield and its volume."
 	}
 	p, pr := w.Plan, w.Printer
-	return fmt.Sprintf("On %s: %s in the fermenter (20 °C), yield %s of the laboratory extract in the kettle.", p.House, pr.Volume(p.Volumes.Collected), pr.Fraction(p.Grist.Yield, 1))
+	return fmt.Sprintf("On %s: %s in the fermenter (%s), yield %s of the laboratory extract in the kettle.", p.House, pr.Volume(p.Volumes.Collected), w.degrees(quantity.Celsius(20)), pr.Fraction(p.Grist.Yield, 1))
 }
 
 // lots says which lots the weights hold for.
@@ -177,7 +177,7 @@ func (w *work) hops() section {
 
 func (w *work) hopEntry(i int, c recipe.Charge) entry {
 	pr := w.Printer
-	e := entry{number: i + 1, label: hopName(c.Hop) + ", " + momentText(c.At)}
+	e := entry{number: i + 1, label: hopName(c.Hop) + ", " + w.moment(c.At)}
 	switch {
 	case c.Bitterness != nil:
 		e.value = pr.IBU(*c.Bitterness)
@@ -213,18 +213,18 @@ func (w *work) hopEntry(i int, c recipe.Charge) entry {
 	return e
 }
 
-// momentText says a moment as a sentence does.
-func momentText(m recipe.Moment) string {
-	pr := quantity.Printer{}
+// moment says a moment as a sentence does.
+func (w *work) moment(m recipe.Moment) string {
+	pr := w.Printer
 	switch m.Stage {
 	case recipe.AtBoil:
 		return "boiled " + pr.Duration(m.Time)
 	case recipe.AtStand:
-		return "stand at " + degrees(m.Temperature) + " for " + pr.Duration(m.Time)
+		return "stand at " + w.degrees(m.Temperature) + " for " + pr.Duration(m.Time)
 	case recipe.AtDry:
 		text := "dry for " + pr.Duration(m.Time)
 		if !m.Temperature.IsZero() {
-			text += " at " + degrees(m.Temperature)
+			text += " at " + w.degrees(m.Temperature)
 		}
 		return text
 	case recipe.AtMash:
@@ -236,41 +236,9 @@ func momentText(m recipe.Moment) string {
 }
 
 // degrees prints a temperature without a decimal that says nothing.
-func degrees(t quantity.Temperature) string {
-	return strings.Replace(quantity.Printer{}.Temperature(t), ".0 °", " °", 1)
-}
+func (w *work) degrees(t quantity.Temperature) string { return short(w.Printer.Temperature(t)) }
 
-// versions tell how the beer came to be.
-func (w *work) versions() section {
-	s := section{name: "versions", title: "Versions"}
-	for i, r := range w.Versions {
-		e := entry{label: fmt.Sprintf("Version %d", r.Version)}
-		if r.Parent > 0 {
-			e.label += fmt.Sprintf(", from %d", r.Parent)
-		}
-		if r.Change != nil {
-			for _, part := range []struct{ what, text string }{{"", r.Change.What}, {"why: ", r.Change.Why}, {"expected: ", r.Change.Expect}} {
-				if font.Clean(part.text) != "" {
-					e.notes = append(e.notes, note{text: capital(part.what + part.text)})
-				}
-			}
-		} else if r.Parent == 0 {
-			e.notes = append(e.notes, note{text: "The beginning"})
-		}
-		if i > 0 && w.Versions[i-1].Version == r.Parent {
-			for _, d := range recipe.Differences(w.Versions[i-1], r) {
-				if d.Part == "grist" {
-					d.What = maltName(d.What)
-				} else if d.Part == "hops" {
-					d.What = hopName(d.What)
-				}
-				e.notes = append(e.notes, note{text: capital(d.String())})
-			}
-		}
-		if said := w.Panel[r.Version]; font.Clean(said) != "" {
-			e.notes = append(e.notes, note{text: "Panel: " + said})
-		}
-		s.blocks = append(s.blocks, w.entry(e))
-	}
-	return s
+// short is a printed temperature without a decimal that says nothing.
+func short(text string) string {
+	return strings.Replace(strings.Replace(text, ".0 °", " °", 1), ",0 °", " °", 1)
 }

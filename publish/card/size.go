@@ -54,6 +54,14 @@ const (
 // Smallest is the least height of letters on a card so wide.
 func (s Size) Smallest() float64 { return math.Ceil(s.Width * leastLettered / shownWidth) }
 
+// enlarged returns s with larger letters on wider lines. Its margins and its
+// title stay where they are, so that a deck stands still when it is leafed
+// through.
+func (s Size) enlarged(times float64) Size {
+	s.Text, s.Pitch = s.Text*times, s.Pitch*times
+	return s
+}
+
 // rows is how many ruled lines there are for a title and what follows.
 func (s Size) rows() int { return int((s.Height - s.Top - s.Bottom) / s.Pitch) }
 

@@ -3,6 +3,7 @@
 package card
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -25,26 +26,82 @@ func (w *work) beer() section {
 		}
 	}
 	if w.Recipe != nil {
-		add(w.heading(w.name()))
-		add(w.by("a beer by ", w.Recipe.By))
+		w.naming(w.name(), "a beer by ", w.Recipe.By, add)
+		add(w.atAGlance())
 		w.paragraphs(w.Recipe.Note, add)
 	}
 	if w.Style != nil {
-		add(w.heading(w.Style.Name))
-		add(w.by("a style by ", w.Style.By))
+		w.naming(w.Style.Name, "a style by ", w.Style.By, add)
 		w.paragraphs(w.Style.Prose, add)
 		w.paragraphs(w.Style.Note, add)
 	}
 	return s
 }
 
-func (w *work) by(what, who string) block {
-	if font.Clean(who) == "" {
+// glances are the figures that brewers tell each other first.
+var glances = []quantity.Figure{quantity.OG, quantity.FG, quantity.ABV, quantity.Bitterness, quantity.BeerColor}
+
+// atAGlance is the beer in one line: of the plan, or as it is meant.
+func (w *work) atAGlance() block {
+	var said []string
+	for _, f := range glances {
+		if w.Plan != nil {
+			if found, ok := w.Plan.Find(f); ok {
+				said = append(said, glance(f, w.Printer.Figure(f, found.Value)))
+			}
+			continue
+		}
+		for _, a := range w.aims() {
+			if a.figure == f {
+				said = append(said, glance(f, a.text))
+			}
+		}
+	}
+	if len(said) == 0 {
 		return block{}
 	}
-	b := w.paragraph(font.BookItalic, w.theme.Print, what+who)
-	b.leads = true
-	return b
+	return w.paragraph(font.Figures, w.theme.Planned, strings.Join(said, " · "))
+}
+
+// glance names a value whose unit doesn't tell what it is.
+func glance(f quantity.Figure, value string) string {
+	switch f {
+	case quantity.OG:
+		return "OG\u00a0" + value
+	case quantity.FG:
+		return "FG\u00a0" + value
+	case quantity.ABV:
+		return value + "\u00a0alcohol"
+	}
+	return value
+}
+
+// naming writes a name and, at its right or beneath it, who made it.
+func (w *work) naming(name, what, who string, add func(block)) {
+	head := w.heading(name)
+	if font.Clean(who) == "" {
+		add(head)
+		return
+	}
+	by := w.paragraph(font.BookItalic, w.theme.Print, what+who)
+	by.leads = true
+	em := w.size.Text
+	wide := font.BookItalic.Width(by.rows[0].note.text, em)
+	if len(head.rows) != 1 || len(by.rows) != 1 || font.FiguresBold.Width(head.rows[0].label.text, em)+gap*em+wide > w.size.inner() {
+		add(head)
+		add(by)
+		return
+	}
+	left, right := head.rows[0], by.rows[0]
+	left.note = right.note
+	write := left.draw
+	left.draw = func(s *Scene, x, y float64) {
+		write(s, x, y)
+		right.draw(s, x+w.size.inner()-wide, y)
+	}
+	head.rows = []row{left}
+	head.from.Notes = []string{by.from.Label}
+	add(head)
 }
 
 // paragraphs writes the paragraphs of a text, which blank lines part. All but
@@ -109,7 +166,7 @@ func isNumber(r *style.Rule) bool {
 func (w *work) marksSay() string {
 	text := "Open mark: " + w.name() + " as it is meant."
 	if w.Plan != nil {
-		text = "Open mark: " + w.name() + " planned on " + w.Plan.House + "."
+		text = fmt.Sprintf("Open mark: %s on %s, %s in the fermenter, yield %s.", w.name(), w.Plan.House, w.Printer.Volume(w.Plan.Volumes.Collected), w.Printer.Fraction(w.Plan.Grist.Yield, 1))
 	}
 	if w.Style != nil {
 		text += " Red cross: outside."
@@ -219,6 +276,9 @@ func grainOrHop(id string) string {
 	if h, ok := data.Hop(id); ok {
 		return h.Name
 	}
+	if class, ok := strings.CutPrefix(id, "class "); ok {
+		return class
+	}
 	return maltName(id)
 }
 
@@ -237,7 +297,7 @@ func (w *work) rulesWhere(picks func(*style.Rule) bool) (list []entry) {
 		e.figure = r.FigureName()
 		list = append(list, e)
 		for k, part := range r.OfWhich {
-			list = append(list, w.rule(r, place{i, k + 1}, "of which "+selectionText(part.Share), rangeText(part.In)))
+			list = append(list, w.rule(r, place{i, k + 1}, "Of which "+selectionText(part.Share), rangeText(part.In)))
 		}
 	}
 	return list
@@ -326,6 +386,12 @@ func subjectOf(r *style.Rule) string {
 	if r.Subject() == style.OnFigure {
 		return labelOf(r.FigureName())
 	}
+	switch r.Subject() {
+	case style.OnDose:
+		return hopsWhen("hops", strings.TrimPrefix(r.Phrase(), "hops at "))
+	case style.OnCharges:
+		return hopsWhen("hops only", strings.TrimPrefix(r.Phrase(), "hops only at "))
+	}
 	text := r.Phrase()
 	for _, s := range []*style.Selection{r.Share, r.Largest, r.Count, r.Late} {
 		if s != nil {
@@ -333,6 +399,35 @@ func subjectOf(r *style.Rule) string {
 		}
 	}
 	return text
+}
+
+// hopsWhen says when hops go in as a brewer does: "hops at dry" are dry hops.
+func hopsWhen(what, when string) string {
+	times := strings.Split(when, ", ")
+	if len(times) == 1 && times[0] == "dry" {
+		return "dry " + what
+	}
+	for i, t := range times {
+		switch {
+		case t == "dry":
+			t = "as dry hops"
+		case t == "stand":
+			t = "in a stand"
+		case t == "flame-out" || t == "boil start":
+			t = strings.Replace("at "+t, "boil start", "the start of the boil", 1)
+		case t == "any boil":
+			t = "in the boil"
+		default: // the mash, the first wort, boils of so many minutes
+			t = strings.Replace("in "+t, "in mash", "in the mash", 1)
+			t = strings.Replace(t, "in first wort", "in the first wort", 1)
+		}
+		times[i] = t
+	}
+	last := len(times) - 1
+	if last == 0 {
+		return what + " " + times[0]
+	}
+	return what + " " + strings.Join(times[:last], ", ") + " or " + times[last]
 }
 
 // selectionText names the grains that a selection picks.
