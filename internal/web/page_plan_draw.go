@@ -12,6 +12,7 @@ import (
 	"gyle/recipe"
 	"gyle/science/color"
 	"gyle/science/hops"
+	"gyle/science/mash"
 )
 
 // draw lays a drawing out for a phone and for a page.
@@ -68,12 +69,16 @@ func (w *sheetWriter) interrupted(i int) bool {
 	return i+1 < len(steps) && steps[i+1].At < steps[i].At+steps[i].Time
 }
 
-func (w *sheetWriter) phRail() string {
-	rail, sd := w.p.Mash.Rail, w.p.Mash.PHSD
-	data := chart.PHRails{Steps: []chart.PHStep{
+// railOf is a mash pH step by step, with its expected error.
+func railOf(rail mash.Rail, sd float64) chart.PHRails {
+	return chart.PHRails{Steps: []chart.PHStep{
 		{Name: "grist alone", PH: rail.Distilled, SD: sd}, {Name: "plus water", PH: rail.Water, SD: sd}, {Name: "plus salts", PH: rail.Salts, SD: sd},
 		{Name: "plus acid", PH: rail.Acid, SD: sd}, {Name: "plus late grain", PH: rail.Late, SD: sd},
 	}}
+}
+
+func (w *sheetWriter) phRail() string {
+	data := railOf(*w.p.Mash.Rail, w.p.Mash.PHSD)
 	if v, ok := w.j.ofFigure(quantity.MashPH); ok {
 		data.Aim = &quantity.Span[quantity.PH]{Low: quantity.PH(v.Low), High: quantity.PH(v.High)}
 	}

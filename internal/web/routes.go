@@ -111,6 +111,9 @@ func (s *Server) sheetRoutes(page func(pattern string, h handle)) {
 	page("GET /water/{slug}/edit", s.waterFields)
 	page("POST /water/{slug}/edit", s.saveWaterFields)
 	page("POST /water/{slug}/meant", s.waterMeant)
+	page("GET /water/{slug}/treat", s.treatPage)
+	page("GET /water/{slug}/treat.json", s.treatJSON)
+	page("POST /water/{slug}/treat/look", s.lookTreat)
 }
 
 // gyleRoutes are the addresses of a brewing.
