@@ -12,8 +12,11 @@ import (
 	"gyle/style"
 )
 
-// conflict finds a smallest set of demands that can't be kept together, with
-// their places among ds. Demands are left out one after the other; whatever
+// conflict finds a set of demands that can't be kept together, of which none
+// can be left out, with their places among ds. Whether demands can be kept is
+// no one linear problem: grist, gravity and hops touch, so the deletion filter
+// (J. W. Chinneck and E. W. Dravnieks, ORSA Journal on Computing 3 (1991) 157, from
+// memory) asks the whole search. Demands are left out one after the other; whatever
 // doesn't mend the conflict stays out. In the end each one that is left mends it.
 // The order decides which of several conflicts is found, so a few are tried and
 // the smallest is kept.

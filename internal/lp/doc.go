@@ -8,10 +8,8 @@
 // A [Problem] has columns (what may be chosen, each between a least and a most)
 // and rows (what must hold, each a weighted sum between a low and a high end).
 // [Solve] returns the cheapest choice, [Range] the room that each column has
-// while all the others are free, [Relax] how much rules would have to give when
-// no choice keeps them all, and [Conflict] which rules contradict each other.
-// Every answer is checked against the rows as they were given, and the worst
-// violation is part of the answer.
+// while all the others are free. Every answer is checked against the rows as they
+// were given, and the worst violation is part of the answer.
 //
 // The method is the simplex method with bounds on both kinds of variables (a
 // row with two ends is one row), on a dense table: right for up to some
@@ -20,7 +18,5 @@
 // turns styles and stocks into problems.
 //
 // The methods are described in V. Chvátal, Linear Programming, 1983 (bounded
-// variables: chapter 8, Bland's rule: chapter 3) and J. W. Chinneck,
-// Feasibility and Infeasibility in Optimization, 2008 (deletion filter, elastic
-// programs). Both are cited from memory.
+// variables: chapter 8, Bland's rule: chapter 3), cited from memory.
 package lp

@@ -48,15 +48,6 @@ func (p *Problem) AddRow(r Row) int {
 	return len(p.Rows) - 1
 }
 
-// Clone returns a copy that can be changed without changing p.
-func (p *Problem) Clone() *Problem {
-	c := &Problem{Name: p.Name, Columns: append([]Column(nil), p.Columns...), Rows: append([]Row(nil), p.Rows...)}
-	for i := range c.Rows {
-		c.Rows[i].Terms = append([]Term(nil), c.Rows[i].Terms...)
-	}
-	return c
-}
-
 func (p *Problem) hasIntegers() bool {
 	for _, c := range p.Columns {
 		if c.Integer {

@@ -181,3 +181,12 @@ func extremeAlone(t *rapid.T, p *Problem, j int, sign float64) float64 {
 	}
 	return s.X[j]
 }
+
+// Clone returns a copy that can be changed without changing p.
+func (p *Problem) Clone() *Problem {
+	c := &Problem{Name: p.Name, Columns: append([]Column(nil), p.Columns...), Rows: append([]Row(nil), p.Rows...)}
+	for i := range c.Rows {
+		c.Rows[i].Terms = append([]Term(nil), c.Rows[i].Terms...)
+	}
+	return c
+}

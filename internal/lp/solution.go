@@ -85,30 +85,9 @@ type Solution struct {
 // ErrInfeasible is returned by [Range] when no point keeps all rows.
 var ErrInfeasible = errors.New("no point keeps all rows")
 
-// ErrFeasible is returned by [Conflict] when the rows don't conflict.
-var ErrFeasible = errors.New("the rows don't conflict")
-
 // A Span is the room of a column: the least and the most it may be. An end is
 // infinite when nothing bounds it.
 type Span struct {
 	Low, High float64
 	Exact     bool // false: a cap was reached, the room is at least this wide
-}
-
-// A Relaxation says how much priced rows have to give so that a point exists.
-type Relaxation struct {
-	Status Status  // Infeasible when the rows without a price conflict already
-	Price  float64 // the sum of price·give
-	Gives  []Give  // the rows that give, in order of their index; none when nothing has to
-
-	// Solution holds a point of that price. Its Activity, Value and Worst
-	// refer to the problem as given: Worst is at least the largest give. It
-	// has no duals.
-	Solution Solution
-}
-
-// A Give is how far a row is let out of its ends.
-type Give struct {
-	Row          int
-	Below, Above float64 // one of them is zero
 }
