@@ -18,7 +18,7 @@ help:
 	@echo 'make generate  write docs/formulas.md and science/catalogue.go anew'
 
 build: engine
-	CGO_ENABLED=0 $(GO) build -trimpath -ldflags='-s -w' -o bin/gyle ./cmd/gyle
+	@GO=$(GO) scripts/build bin/gyle
 
 run: engine
 	$(GO) run ./cmd/gyle serve --demo

@@ -23,8 +23,7 @@ func BenchmarkStart(b *testing.B) {
 		b.Skip("Windows can't interrupt a program as Ctrl-C does")
 	}
 	book, program := bigBook(b), filepath.Join(b.TempDir(), "gyle")
-	build := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", program, ".")
-	build.Env = append(os.Environ(), "CGO_ENABLED=0")
+	build := exec.Command("../../scripts/build", program, ".")
 	if out, err := build.CombinedOutput(); err != nil {
 		b.Fatalf("build: %v\n%s", err, out)
 	}

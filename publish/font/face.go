@@ -4,15 +4,17 @@ package font
 
 import (
 	"bytes"
+	"compress/gzip"
 	"embed"
 	"fmt"
+	"io"
 	"sync"
 
 	"github.com/go-text/typesetting/font"
 	"github.com/go-text/typesetting/shaping"
 )
 
-//go:embed *.ttf OFL.txt
+//go:embed *.ttf.gz OFL.txt
 var files embed.FS
 
 // Face is one of the faces.
@@ -27,16 +29,29 @@ const (
 	faceCount
 )
 
-var faceFiles = [faceCount]string{"book-regular.ttf", "book-italic.ttf", "figures-regular.ttf", "figures-semibold.ttf"}
+// ttf unpacks the file of a face, once.
+var ttf = [faceCount]func() []byte{unpacked("book-regular"), unpacked("book-italic"), unpacked("figures-regular"), unpacked("figures-semibold")}
 
-// TTF returns the file of the face.
-func (f Face) TTF() []byte {
-	text, err := files.ReadFile(faceFiles[f])
-	if err != nil {
-		panic(err) // it is embedded
-	}
-	return text
+func unpacked(name string) func() []byte {
+	return sync.OnceValue(func() []byte {
+		packed, err := files.Open(name + ".ttf.gz")
+		if err != nil {
+			panic(err) // it is embedded
+		}
+		z, err := gzip.NewReader(packed)
+		if err != nil {
+			panic(err)
+		}
+		text, err := io.ReadAll(z)
+		if err != nil {
+			panic(err)
+		}
+		return text
+	})
 }
+
+// TTF returns the file of the face, which nobody changes.
+func (f Face) TTF() []byte { return ttf[f]() }
 
 // Licence returns the licence of the faces. Whoever hands the files on hands
 // it on with them.
@@ -66,7 +81,7 @@ var faces = sync.OnceValue(func() (all [faceCount]*loaded) {
 	for f := range faceCount {
 		parsed, err := font.ParseTTF(bytes.NewReader(f.TTF()))
 		if err != nil {
-			panic(fmt.Errorf("read the face %s: %w", faceFiles[f], err)) // it is embedded
+			panic(fmt.Errorf("read face %d: %w", f, err)) // it is embedded
 		}
 		all[f] = &loaded{face: parsed, outlines: map[font.GID][]Segment{}, widths: map[string]float64{}}
 	}

@@ -11,6 +11,8 @@ brewers use, keeps kerning and ligatures, makes the figures of the sans face
 tabular without asking, drops hints, and renames the faces, since the licence
 reserves the name "Source" for the unchanged fonts.
 """
+import gzip
+import io
 import os
 import sys
 from fontTools import subset
@@ -22,10 +24,10 @@ RANGES = [(0x20, 0x7E), (0xA0, 0x24F), (0x2C6, 0x2DD), (0x300, 0x30C), (0x384, 0
           (0x2260, 0x2265), (0x25A0, 0x25A1), (0x25CB, 0x25CF), (0x2713, 0x2717)]
 
 FACES = [
-    (0, "400Regular/SourceSerif4_400Regular.ttf", "book-regular.ttf", "Gyle Book", "Regular"),
-    (0, "400Regular_Italic/SourceSerif4_400Regular_Italic.ttf", "book-italic.ttf", "Gyle Book", "Italic"),
-    (1, "400Regular/SourceSans3_400Regular.ttf", "figures-regular.ttf", "Gyle Figures", "Regular"),
-    (1, "600SemiBold/SourceSans3_600SemiBold.ttf", "figures-semibold.ttf", "Gyle Figures", "SemiBold"),
+    (0, "400Regular/SourceSerif4_400Regular.ttf", "book-regular.ttf.gz", "Gyle Book", "Regular"),
+    (0, "400Regular_Italic/SourceSerif4_400Regular_Italic.ttf", "book-italic.ttf.gz", "Gyle Book", "Italic"),
+    (1, "400Regular/SourceSans3_400Regular.ttf", "figures-regular.ttf.gz", "Gyle Figures", "Regular"),
+    (1, "600SemiBold/SourceSans3_600SemiBold.ttf", "figures-semibold.ttf.gz", "Gyle Figures", "SemiBold"),
 ]
 
 
@@ -67,7 +69,10 @@ def cut(source, target, family, style):
     cutter.populate(unicodes=[c for low, high in RANGES for c in range(low, high + 1)])
     cutter.subset(font)
     rename(font, family, style)
-    font.save(target)
+    plain = io.BytesIO()
+    font.save(plain)
+    with open(target, "wb") as packed, gzip.GzipFile("", "wb", 9, packed, mtime=0) as z:
+        z.write(plain.getvalue())
 
 
 if __name__ == "__main__":
