@@ -58,8 +58,8 @@ func TestCellarRefusesAndIsOverridden(t *testing.T) {
 	if w := c.post(path+"/cellar", fill); w.Code != http.StatusSeeOther {
 		t.Fatalf("in writing: %d\n%s", w.Code, w.Body)
 	}
-	want(t, c.get(path+"/cellar"), http.StatusOK, "Done in spite of a refusal", "because: champagne bottles, wired, kept at 8 °C", "It can burst and throw splinters", "package 19.3")
-	want(t, c.get(path), http.StatusOK, "filling all the same", "champagne bottles", "It can burst and throw splinters")
+	want(t, c.get(path+"/cellar"), http.StatusOK, "Done in spite of a refusal", "because: champagne bottles, wired, kept at 8 °C", "They can burst and throw splinters", "package 19.3")
+	want(t, c.get(path), http.StatusOK, "filling all the same", "champagne bottles", "They can burst and throw splinters")
 	if w := c.post(path+"/cellar", fill); w.Code != http.StatusSeeOther || strings.Count(c.get(path+"/cellar").Body.String(), "package 19.3") != 1 {
 		t.Error("sent twice, it is logged twice")
 	}

@@ -150,7 +150,7 @@ func (j *Judgement) judgeBottle(f Filling) {
 		float64(j.WorstCase), float64(j.Pressure), f.Warmest.Celsius(), float64(j.HotDay))
 	switch {
 	case j.WorstCase > limits.Refuse:
-		j.add(Refuse, fmt.Sprintf("%s; a %s is used up to %.1f volumes. It can burst and throw splinters: don't fill",
+		j.add(Refuse, fmt.Sprintf("%s; %ss are used up to %.1f volumes. They can burst and throw splinters: don't fill",
 			pressures, f.Package, float64(limits.Refuse)))
 	case j.WorstCase > limits.Normal:
 		j.add(Warn, fmt.Sprintf("%s; above %.1f volumes use heavier bottles. "+
