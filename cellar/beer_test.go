@@ -137,7 +137,7 @@ func TestRefractometerIsABand(t *testing.T) {
 	if b.Refract == nil || math.Abs(float64(b.Refract.All.Low)-1.0192) > 5e-5 || math.Abs(float64(b.Refract.All.High)-1.0252) > 4e-4 {
 		t.Fatalf("%+v", b.Refract)
 	}
-	if now, _ := b.Now(); now != 1.0252 {
+	if now, _ := b.Now(); math.Abs(float64(now)-1.0252) > 1e-6 {
 		t.Errorf("the hydrometer loses: %v", now)
 	}
 }
