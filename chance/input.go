@@ -45,6 +45,33 @@ func (in Input) Spread(pr quantity.Printer) string {
 	return "± " + pr.Number(value, decimals) + " " + unit
 }
 
+// known returns the input with its spread in a ratio to what it was.
+func (in Input) known(ratio float64) Input {
+	if ratio == 1 {
+		return in
+	}
+	mean, sd := in.distribution.Moments()
+	in.distribution, in.SD = narrowed{in.distribution, mean, ratio}, sd*ratio
+	return in
+}
+
+// narrowed is a distribution drawn together about its mean.
+type narrowed struct {
+	uncertainty.Distribution
+	mean, ratio float64
+}
+
+// Quantile returns the value below which the share u lies.
+func (d narrowed) Quantile(u float64) float64 {
+	return d.mean + d.ratio*(d.Distribution.Quantile(u)-d.mean)
+}
+
+// Moments returns mean and standard deviation.
+func (d narrowed) Moments() (mean, sd float64) {
+	mean, sd = d.Distribution.Moments()
+	return mean, sd * d.ratio
+}
+
 // list gathers inputs; what has no spread is none.
 type list struct {
 	day    *plan.Brewday

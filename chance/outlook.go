@@ -25,6 +25,8 @@ type Outlook struct {
 
 	Inputs []Input `json:"inputs"`
 	Cloud  Cloud   `json:"cloud"`
+
+	kept *kept // the beers, where they were to be kept
 }
 
 // Probability is a chance with its own standard error from the number of

@@ -23,6 +23,11 @@ type Options struct {
 	Workers int              // how many goroutines; 0: one for each processor. The outlook doesn't depend on it
 	Points  int              // beers of the cloud; 0: none
 	Vary    func(Input) bool // which inputs vary; nil: all
+
+	// Known says how much better an input is known than it is here: the ratio of
+	// its standard deviations, 0.5 for half the spread; nil: none.
+	Known func(Input) float64
+	Keep  bool // keep the beers, for Outlook.Moved
 }
 
 // DefaultSamples gives chances to within half a hundredth.
@@ -91,7 +96,10 @@ func prepare(p *plan.Plan, s *style.Style, o Options) (*run, error) {
 	}
 	r := &run{Options: o, plan: p, day: day}
 	for _, in := range all {
-		if o.Vary == nil || o.Vary(in) {
+		if o.Known != nil {
+			in = in.known(o.Known(in))
+		}
+		if in.SD > 0 && (o.Vary == nil || o.Vary(in)) {
 			mean, _ := in.distribution.Moments()
 			r.inputs, r.cube, r.means = append(r.inputs, in), append(r.cube, in.distribution), append(r.means, mean)
 		}

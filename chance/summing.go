@@ -27,6 +27,9 @@ func (r *run) outlook(s *style.Style) *Outlook {
 	}
 	o.Together = o.Together[:len(names)]
 	o.Cloud = r.cloud(names)
+	if r.Keep {
+		o.kept = r.keep()
+	}
 	slopes := fit.Solve()
 	r.share(len(names), func(k int) {
 		o.Figures[k] = Band{Figure: names[k], Name: string(names[k]), Planned: r.planned[k], Summary: uncertainty.Summarise(r.values[k])}

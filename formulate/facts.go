@@ -140,7 +140,7 @@ func (c *column) take(line plan.GrainLine, p *plan.Plan) {
 // planOf makes a plan of a recipe on the house of the wish, as large as it is
 // wished or as the vessels hold.
 func (w *work) planOf(r *recipe.Recipe) (*plan.Plan, error) {
-	in := plan.Input{Recipe: r, House: w.house, Stock: w.wish.Stock, Water: w.wish.Water, Options: plan.Options{Size: w.wish.Size, Cooling: w.wish.Cooling}}
+	in := plan.Input{Recipe: r, House: w.house, Stock: w.wish.Stock, Water: w.wish.Water, Options: plan.Options{Size: w.wish.Size, Cooling: w.wish.Cooling, Reader: w.wish.Reader}}
 	p, err := plan.Make(in)
 	var large *plan.TooLarge
 	if errors.As(err, &large) && large.Largest > 0 {

@@ -254,14 +254,14 @@ func (w *work) result(d *draft, p *plan.Plan, r *recipe.Recipe) (*Result, error)
 		return nil, err
 	}
 	out := &Result{Recipe: r, Text: text, Plan: p, NotUsed: w.notUsed, GivenUp: w.givenUp, Margin: d.margin}
-	if out.Judgement, err = judge.Recipe(w.wish.Style, r); err != nil {
+	if out.Judgement, err = judge.RecipeFor(w.wish.Reader, w.wish.Style, r); err != nil {
 		return nil, fmt.Errorf("judge the recipe: %w", err)
 	}
 	if w.wish.House != nil {
 		if out.Plan, err = w.planOf(r); err != nil {
 			return nil, err
 		}
-		if out.Planned, err = judge.Plan(w.wish.Style, out.Plan); err != nil {
+		if out.Planned, err = judge.PlanFor(w.wish.Reader, w.wish.Style, out.Plan); err != nil {
 			return nil, fmt.Errorf("judge the plan: %w", err)
 		}
 	}

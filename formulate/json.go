@@ -125,7 +125,8 @@ type resultJSON struct {
 	GivenUp   []Conflict       `json:"givenUp"`
 	Says      []string         `json:"says"`
 	Outlook   *chance.Outlook  `json:"chance,omitempty"`
-	Hinders   []string         `json:"hinders,omitempty"` // why the house can't brew it
+	Hinders   []string         `json:"hinders,omitempty"`  // what keeps it from being sure
+	Remedies  []string         `json:"remedies,omitempty"` // what the brewer could do about that
 }
 
 // MarshalJSON writes the result. The plan itself is left out: ask for it with
@@ -136,7 +137,7 @@ func (r *Result) MarshalJSON() ([]byte, error) { return json.Marshal(r.JSONForm(
 func (r *Result) JSONForm() resultJSON {
 	out := resultJSON{
 		Recipe: r.Text, Judgement: r.Judgement, Margin: r.Margin, Rooms: append([]Room{}, r.Rooms...), Aims: append([]Room{}, r.Aims...),
-		NotUsed: []notUsedJSON{}, GivenUp: append([]Conflict{}, r.GivenUp...), Says: append([]string{}, r.Says...), Outlook: r.Outlook, Hinders: r.Hinders,
+		NotUsed: []notUsedJSON{}, GivenUp: append([]Conflict{}, r.GivenUp...), Says: append([]string{}, r.Says...), Outlook: r.Outlook, Hinders: r.Hinders, Remedies: r.Remedies,
 	}
 	if r.Planned.Style != "" {
 		out.Planned = &r.Planned

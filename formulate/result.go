@@ -29,6 +29,9 @@ type Result struct {
 	Outlook *chance.Outlook // what may come of the plan; nil unless the wish is robust
 	Hinders []string        // what keeps the chance to be inside all limits below [SureEnough]
 
+	// Remedies say what the brewer could do about that, and what the chance would be.
+	Remedies []string
+
 	own []Room // what is used of each ingredient, without the room
 }
 

@@ -5,6 +5,9 @@ package formulate
 import (
 	"context"
 	"errors"
+	"math"
+	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -20,10 +23,11 @@ func TestRobustOatBrown(t *testing.T) {
 	w := clubWish(t, "garage")
 	w.Water = examplestest.Load(t, "saltpan-lane", water.Parse)
 	first := found(t, w)
-	before, err := look(context.Background(), w, first)
-	if err != nil {
+	search := &robustSearch{ctx: t.Context(), wish: w, best: first}
+	if err := search.look(first); err != nil {
 		t.Fatal(err)
 	}
+	before := first
 	w.Robust = true
 	r := found(t, w)
 	limitsKept(t, "robust", r.Judgement)
@@ -31,7 +35,14 @@ func TestRobustOatBrown(t *testing.T) {
 	if r.Outlook.Limits.Share < before.Outlook.Limits.Share {
 		t.Errorf("%v, and the middle %v", r.Outlook.Limits, before.Outlook.Limits)
 	}
-	t.Logf("robust %.3f, middle %.3f\n%s\n%s", r.Outlook.Limits.Share, before.Outlook.Limits.Share, strings.Join(r.Hinders, "\n"), strings.Join(r.Says, "\n"))
+	t.Logf("robust %.3f, middle %.3f\n%s\n%s\n%s", r.Outlook.Limits.Share, before.Outlook.Limits.Share, strings.Join(r.Hinders, "\n"), strings.Join(r.Remedies, "\n"), strings.Join(r.Says, "\n"))
+	says := strings.Join(r.Hinders, " ") + strings.Join(r.Remedies, " ")
+	for _, want := range []string{"colour formula", "attenuation of the yeast", "have the bitterness of two beers", "all of these together"} {
+		if !strings.Contains(says, want) {
+			t.Errorf("nothing says %q", want)
+		}
+	}
+	nearBest(t, search, r)
 	if r.Outlook.Limits.Share < SureEnough && len(r.Hinders) == 0 {
 		t.Error("it isn't sure, and nothing says why")
 	}
@@ -42,6 +53,36 @@ func TestRobustOatBrown(t *testing.T) {
 		if room.Now > 0 && (room.Now < room.Least-0.0006 || room.Now > room.Most+0.0006) { // a tenth of a percent is the finest step
 			t.Errorf("%+v lies outside its room", room)
 		}
+	}
+}
+
+// nearBest holds a robust recipe against recipes with figures drawn by lot from
+// the limits: none may be surer by more than the simulation can tell, two
+// standard errors of a difference.
+func nearBest(t *testing.T, s *robustSearch, r *Result) {
+	t.Helper()
+	lot := rand.New(rand.NewPCG(1, 2))
+	draws := 10
+	if os.Getenv("GYLE_SOAK") != "" {
+		draws = 300
+	}
+	most, made := 0.0, 0
+	for range draws {
+		to := map[quantity.Figure]float64{
+			quantity.OG: 1.048 + 0.004*lot.Float64(), quantity.FG: 1.012 + 0.003*lot.Float64(),
+			quantity.Bitterness: 26 + 6*lot.Float64(), quantity.BeerColor: 31 + 9*lot.Float64(),
+		}
+		got, err := s.near(to)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got != nil {
+			most, made = max(most, got.Outlook.Limits.Share), made+1
+		}
+	}
+	t.Logf("the surest of %d by lot: %.3f", made, most)
+	if made == 0 || most > r.Outlook.Limits.Share+2*math.Sqrt2*r.Outlook.Limits.Error {
+		t.Errorf("%d recipes by lot, one inside in %.3f; the robust one in %.3f", made, most, r.Outlook.Limits.Share)
 	}
 }
 

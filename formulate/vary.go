@@ -264,7 +264,7 @@ func (w *work) variation(from, d *draft, s *scale) (Variation, error) {
 	if v.Recipe, v.Text, err = printed(r); err != nil {
 		return Variation{}, err
 	}
-	v.Judgement, err = judge.Recipe(w.wish.Style, v.Recipe)
+	v.Judgement, err = judge.RecipeFor(w.wish.Reader, w.wish.Style, v.Recipe)
 	return v, err
 }
 

@@ -84,6 +84,7 @@ type Wish struct {
 	Strict    bool              // advice is never given up
 	Unusual   bool              // malts may go beyond their usual ceilings, and the mash may be poor in enzymes
 	NoRooms   bool              // leave the rooms out
+	Reader    quantity.Printer  // units and decimal mark of the sentences
 	Robust    bool              // on a house: of several recipes that fit, the one that is likeliest to turn out inside
 }
 

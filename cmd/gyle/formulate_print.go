@@ -42,6 +42,9 @@ func printFormulated(s *sheet, r *formulate.Result, pr quantity.Printer) {
 	for _, text := range r.Hinders {
 		s.note("✕", text)
 	}
+	for _, text := range r.Remedies {
+		s.note("→", text)
+	}
 	for i := range r.GivenUp {
 		s.note("!", "These can't hold together:")
 		for _, one := range r.GivenUp[i].Clashes {

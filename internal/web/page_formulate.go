@@ -56,6 +56,7 @@ type foundRecipe struct {
 	Figures       []recipeFigure
 	Rooms         string // drawn
 	Says, Hinders []string
+	Remedies      []string
 	GivenUp       []rulesConflict
 	NotUsed       []formulate.NotUsed
 	Taking        taking
@@ -208,7 +209,7 @@ func (s *Server) findOne(ctx context.Context, b *formulateBody, wish formulate.W
 	if err != nil {
 		return err
 	}
-	f := &foundRecipe{Recipe: r, Says: r.Says, Hinders: r.Hinders, NotUsed: r.NotUsed, Taking: b.taking(r.Text, "", "found")}
+	f := &foundRecipe{Recipe: r, Says: r.Says, Hinders: r.Hinders, Remedies: r.Remedies, NotUsed: r.NotUsed, Taking: b.taking(r.Text, "", "found")}
 	var on *plan.Plan
 	if wish.House != nil {
 		on = r.Plan
