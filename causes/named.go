@@ -108,7 +108,7 @@ func (c *collector) sheet(s tasting.Sheet) {
 
 func (c *collector) comments(f *tasting.Flight, letter string) {
 	for _, a := range f.Standing() {
-		if f.Key.BeerOf(a.Code) != letter {
+		if a.Comment == "" || f.Key.BeerOf(a.Code) != letter {
 			continue
 		}
 		c.spoke(a.Taster)

@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"gyle/brewhouse"
+	"gyle/causes"
 	"gyle/gyle"
 	"gyle/internal/chart"
 	"gyle/quantity"
@@ -34,6 +35,7 @@ type brewedBody struct {
 	Total    string
 	Learned  []reconstruct.Learned
 	Ferment  *fermentBody
+	Tasted   []traceBody // the off-notes that tastings named in it
 }
 
 // wortRow is the wort at a point, as read and as the books leave it.
@@ -116,6 +118,9 @@ func (s *Server) brewedPage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	default:
 		body.fill(made, learned, pr)
+	}
+	if body.Tasted, err = s.tastedTraces(r.Context(), d.Slug, causes.Brew{Gyle: g, Made: made}, pr); err != nil {
+		return err
 	}
 	return s.show(w, r, http.StatusOK, "page_brewed", Sheet{Title: d.Title + ", as brewed", Chapter: gyle.Kind, Folio: folio(d), Path: d.Path(), Body: body})
 }

@@ -27,6 +27,8 @@ func (s *Server) tastingRoutes(page func(pattern string, h handle)) {
 	page("GET /tasting/{slug}/answers", s.tastingAnswers)
 	page("POST /tasting/{slug}/answers", s.saveTastingAnswer)
 	page("POST /tasting/{slug}/open", s.openTasting)
+	page("GET /tasting/{slug}/sheets", s.tastingSheets)
+	page("POST /tasting/{slug}/sheets", s.saveTastingSheet)
 	page("GET /ballot/{token}", s.ballotPage)
 	page("POST /ballot/{token}", s.takeBallot)
 }
@@ -46,6 +48,7 @@ type tastingBody struct {
 	Complete bool // every set is answered
 	LAN      bool
 	Here     string
+	beersBody
 }
 
 // flightBody is one flight with its drawings.
@@ -117,7 +120,7 @@ func (s *Server) tastingBody(r *http.Request, t *tasting.Tasting, d Document) (*
 		b.Log = append(b.Log, changedAnswers(f)...)
 	}
 	b.Alcohol = alcoholWords(t, pr)
-	return b, nil
+	return b, s.table(r.Context(), &b.beersBody, t, pr)
 }
 
 // changedAnswers lists what was changed and what came late, which stays in

@@ -190,11 +190,11 @@ func (b *testBook) Brews(_ context.Context, house string) (found []Brew, err err
 
 func (b *testBook) References(_ context.Context, kind, slug string) (by []Referrer, err error) {
 	field := map[string]string{"style": "style", "brewhouse": "house"}[kind]
-	if kind == recipe.Kind {
+	if kind == recipe.Kind || kind == gyle.Kind {
 		for _, d := range b.living(func(d Document) bool {
-			return d.Kind == tasting.Kind && strings.Contains(d.Text, "\n  recipe: "+slug+"\n")
+			return d.Kind == tasting.Kind && strings.Contains(d.Text, "\n  "+kind+": "+slug+"\n")
 		}) {
-			by = append(by, Referrer{d.Kind, d.Slug, d.Title, "beers.recipe"})
+			by = append(by, Referrer{d.Kind, d.Slug, d.Title, "beers." + kind})
 		}
 		return by, nil
 	}
