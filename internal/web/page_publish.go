@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"gyle/publish"
+	"gyle/publish/card"
+	"gyle/publish/sheet"
 	"gyle/recipe"
 	"gyle/schema"
 )
@@ -30,6 +32,12 @@ func (s *Server) publishRoutes(page func(pattern string, h handle)) {
 	page("GET /plan/recipe.md", s.handOn("md", "text/markdown; charset=utf-8", func(b publish.Bundle, _ planned) ([]byte, error) {
 		text, err := publish.Markdown(b)
 		return []byte(text), err
+	}))
+	page("GET /plan/cards.zip", s.withPlan(planCards))
+	page("GET /plan/sheets.pdf", s.withPlan(planSheets))
+	page("GET /style/{slug}/cards.zip", s.ofStyle(sendCards))
+	page("GET /style/{slug}/guide.pdf", s.ofStyle(func(w http.ResponseWriter, r *http.Request, b card.Bundle, name string) error {
+		return sendSheet(w, r, b, name, sheet.Guide)
 	}))
 	page("GET /schema/{file}", s.schema)
 	page("GET /plan/label.txt", s.handOn("label.txt", "text/plain; charset=utf-8", func(b publish.Bundle, p planned) ([]byte, error) {
@@ -53,6 +61,20 @@ func (s *Server) schema(w http.ResponseWriter, r *http.Request) error {
 // handOn answers with a file that is made of a plan. What can't be planned
 // leads back to the plan sheet, which says why.
 func (s *Server) handOn(extension, media string, write func(publish.Bundle, planned) ([]byte, error)) handle {
+	return s.withPlan(func(w http.ResponseWriter, r *http.Request, b publish.Bundle, p planned) error {
+		content, err := write(b, p)
+		if err != nil {
+			return err
+		}
+		asFile(w, media, readPlanQuery(r.URL.Query()).Recipe+"."+extension)
+		_, err = w.Write(content)
+		return err
+	})
+}
+
+// withPlan makes the plan that an address asks for and hands it on. What can't
+// be planned leads back to the plan sheet.
+func (s *Server) withPlan(hand func(http.ResponseWriter, *http.Request, publish.Bundle, planned) error) handle {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		q := readPlanQuery(r.URL.Query())
 		p, err := s.readPlan(r.Context(), q)
@@ -74,17 +96,16 @@ func (s *Server) handOn(extension, media string, write func(publish.Bundle, plan
 		if bundle.Versions, err = s.ancestors(r, p.in.Recipe); err != nil {
 			return err
 		}
-		content, err := write(bundle, p)
-		if err != nil {
-			return err
-		}
-		h := w.Header()
-		h.Set("Content-Type", media)
-		h.Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", q.Recipe+"."+extension))
-		h.Set("Cache-Control", "no-store")
-		_, err = w.Write(content)
-		return err
+		return hand(w, r, bundle, p)
 	}
+}
+
+// asFile says that an answer is a file to be saved.
+func asFile(w http.ResponseWriter, media, name string) {
+	h := w.Header()
+	h.Set("Content-Type", media)
+	h.Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", name))
+	h.Set("Cache-Control", "no-store")
 }
 
 // ancestors returns a recipe and the versions it comes from, oldest first.

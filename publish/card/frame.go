@@ -98,6 +98,9 @@ func (w *work) fitted(make func(*work) section) (*work, section) {
 
 // parted reports whether what stands under a heading is parted for want of room.
 func parted(f frame) bool {
+	if headings(f.blocks) < 2 {
+		return false
+	}
 	whole, ok := together(f.blocks, f.room)
 	return !ok || len(whole) > len(pages(f.blocks, f.room))
 }

@@ -100,7 +100,7 @@ func (w *work) naming(name, what, who string, add func(block)) {
 		right.draw(s, x+w.size.inner()-wide, y)
 	}
 	head.rows = []row{left}
-	head.from.Notes = []string{by.from.Label}
+	head.from.Label += ", " + by.from.Label
 	add(head)
 }
 

@@ -23,6 +23,12 @@ func Brew(b card.Bundle, p Paper) ([]byte, error) {
 		return nil, errors.New("write a brew sheet: a plan is needed")
 	}
 	g := newPage(p, b.Name())
+	g.brew(b)
+	return g.bytes()
+}
+
+// brew writes the sheet for the day.
+func (g *page) brew(b card.Bundle) {
 	pl, pr := b.Plan, b.Printer
 	g.title(b.Name(), fmt.Sprintf("Brew sheet for %s: %s in the fermenter (20 °C), yield %s of the laboratory extract in the kettle. Grey is planned; write what you read beside it.",
 		pl.House, pr.Volume(pl.Volumes.Collected), pr.Fraction(pl.Grist.Yield, 1)))
@@ -33,7 +39,6 @@ func Brew(b card.Bundle, p Paper) ([]byte, error) {
 	d.kettle()
 	d.cellar()
 	d.remarks()
-	return g.bytes()
 }
 
 // day writes the steps of a brew sheet.

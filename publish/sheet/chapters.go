@@ -14,7 +14,15 @@ func Recipe(b card.Bundle, p Paper) ([]byte, error) {
 	if b.Recipe == nil {
 		return nil, errors.New("write a recipe sheet: a recipe is needed")
 	}
-	return chapters(b, p, "Recipe sheet", "beer", "numbers", "grist", "hops", "water", "process", "versions", "swaps")
+	g := newPage(p, b.Name())
+	if err := g.recipe(b); err != nil {
+		return nil, err
+	}
+	return g.bytes()
+}
+
+func (g *page) recipe(b card.Bundle) error {
+	return g.chapters(b, "Recipe sheet", "beer", "numbers", "grist", "hops", "water", "process", "versions", "swaps")
 }
 
 // Guide writes the guide to a style: prose, numbers and rules with the author's
@@ -24,17 +32,46 @@ func Guide(b card.Bundle, p Paper) ([]byte, error) {
 	if b.Style == nil {
 		return nil, errors.New("write a guide: a style is needed")
 	}
-	style := card.Bundle{Style: b.Style, Printer: b.Printer}
-	return chapters(style, p, "Guide to the style", "beer", "reasons", "rules", "water", "taste")
-}
-
-// chapters writes some chapters of a bundle on one sheet.
-func chapters(b card.Bundle, p Paper, what string, names ...string) ([]byte, error) {
-	all, err := card.Chapters(b)
-	if err != nil {
+	g := newPage(p, b.Style.Name)
+	if err := g.guide(b); err != nil {
 		return nil, err
 	}
+	return g.bytes()
+}
+
+func (g *page) guide(b card.Bundle) error {
+	style := card.Bundle{Style: b.Style, Printer: b.Printer}
+	return g.chapters(style, "Guide to the style", "beer", "reasons", "rules", "water", "taste")
+}
+
+// Set writes the sheets of a plan as one document, each beginning on a page of
+// its own: the brew sheet, the recipe, and the guide to its style where there
+// is one.
+func Set(b card.Bundle, p Paper) ([]byte, error) {
+	if b.Plan == nil || b.Recipe == nil {
+		return nil, errors.New("write the sheets of a plan: a plan and its recipe are needed")
+	}
 	g := newPage(p, b.Name())
+	g.brew(b)
+	g.turn()
+	if err := g.recipe(b); err != nil {
+		return nil, err
+	}
+	if b.Style != nil {
+		g.turn()
+		if err := g.guide(b); err != nil {
+			return nil, err
+		}
+	}
+	return g.bytes()
+}
+
+// chapters writes some chapters of a bundle under one title.
+func (g *page) chapters(b card.Bundle, what string, names ...string) error {
+	all, err := card.Chapters(b)
+	if err != nil {
+		return err
+	}
 	g.title(b.Name(), what)
 	foot := ""
 	for _, name := range names {
@@ -54,7 +91,7 @@ func chapters(b card.Bundle, p Paper, what string, names ...string) ([]byte, err
 			foot = text
 		}
 	}
-	return g.bytes()
+	return nil
 }
 
 // Widths of the columns of an entry, as shares of the line; in mm the room of
