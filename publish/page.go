@@ -24,8 +24,12 @@ type Bundle struct {
 	Input    plan.Input       // the recipe on its author's house
 	Style    *style.Style     // may be nil
 	Versions []*recipe.Recipe // its ancestors and itself, oldest first; may be empty
+	Tastings []Tasting        // of these versions, oldest first; may be empty
+	Brews    []Brew           // of the recipe, oldest first; may be empty
 	Lang     string           // "en" where empty
 	Printer  quantity.Printer // units of what is shown without script
+
+	tastingLinks bool // on a site, tastings have pages of their own
 }
 
 var (
@@ -56,7 +60,8 @@ type pageView struct {
 	Style     *style.Style
 	Prose     []string
 	Rules     []ruleView
-	Versions  []*recipe.Recipe
+	Versions  []versionView
+	Brews     []brewView
 	Groups    []group
 	Sheet     *guest.Sheet
 	House     string
@@ -99,10 +104,11 @@ func Page(b Bundle, e Engine) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := pageView{W: words, Recipe: b.Input.Recipe, Title: title(b.Input.Recipe), House: b.Input.House.Name, Style: b.Style, Versions: b.Versions,
+	v := pageView{W: words, Recipe: b.Input.Recipe, Title: title(b.Input.Recipe), House: b.Input.House.Name, Style: b.Style,
 		CSS: template.CSS(pageCSS), Document: kit.Recipe, Packing: e.Packing, Engine: template.JS(`"` + e.Packed + `"`),
 		US: b.Printer.System == quantity.USCustomary, Comma: b.Printer.DecimalComma}
 	v.describe(b.Printer)
+	v.tell(b)
 	if v.Sheet, err = table.Author(b.Printer); err != nil {
 		return nil, err
 	}

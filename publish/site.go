@@ -65,12 +65,12 @@ var (
 
 // Files returns the files of a site by their path, with slashes.
 func (s Site) Files(e Engine) (map[string][]byte, error) {
-	files := map[string][]byte{}
+	files, frame := map[string][]byte{}, s.view()
 	for _, b := range s.Beers {
 		if err := goodSlug(b.Slug); err != nil {
 			return nil, err
 		}
-		b.Bundle.Lang = s.Lang
+		b.Bundle.Lang, b.tastingLinks = s.Lang, true
 		page, err := Page(b.Bundle, e)
 		if err != nil {
 			return nil, err
@@ -81,14 +81,24 @@ func (s Site) Files(e Engine) (map[string][]byte, error) {
 		if err := goodSlug(st.Slug); err != nil {
 			return nil, err
 		}
-		page, err := s.stylePage(st)
+		page, err := s.stylePage(st, frame)
 		if err != nil {
 			return nil, err
 		}
 		files["styles/"+st.Slug+"/index.html"] = page
 	}
+	for _, t := range s.tastings() {
+		if err := goodSlug(t.Slug); err != nil {
+			return nil, err
+		}
+		page, err := s.tastingPage(t, frame)
+		if err != nil {
+			return nil, err
+		}
+		files["tastings/"+t.Slug+"/index.html"] = page
+	}
 	var err error
-	if files["index.html"], err = s.index(); err != nil {
+	if files["index.html"], err = s.index(frame); err != nil {
 		return nil, err
 	}
 	if s.URL != "" {
@@ -116,6 +126,8 @@ type (
 		Script template.JS
 		Beers  []entryView
 		Styles []entryView
+
+		Tastings []entryView
 	}
 	entryView struct{ Link, Name, By, Says, Words string }
 	styleView struct {
@@ -143,6 +155,9 @@ func (s Site) view() siteView {
 	for _, st := range s.Styles {
 		v.Styles = append(v.Styles, entryView{Link: "styles/" + st.Slug + "/index.html", Name: st.Style.Name, By: st.Style.By, Words: strings.ToLower(st.Style.Name + " " + st.Style.Prose)})
 	}
+	for _, t := range s.tastings() {
+		v.Tastings = append(v.Tastings, s.tastingEntry(t))
+	}
 	return v
 }
 
@@ -169,14 +184,14 @@ func (b SiteBeer) entry(folder string) entryView {
 	return e
 }
 
-func (s Site) index() ([]byte, error) {
+func (s Site) index(frame siteView) ([]byte, error) {
 	var out bytes.Buffer
-	err := indexTemplate.Execute(&out, s.view())
+	err := indexTemplate.Execute(&out, frame)
 	return out.Bytes(), err
 }
 
-func (s Site) stylePage(st SiteStyle) ([]byte, error) {
-	v := styleView{siteView: s.view(), Style: st.Style}
+func (s Site) stylePage(st SiteStyle, frame siteView) ([]byte, error) {
+	v := styleView{siteView: frame, Style: st.Style}
 	for paragraph := range strings.SplitSeq(st.Style.Prose, "\n\n") {
 		v.Prose = append(v.Prose, strings.TrimSpace(paragraph))
 	}
@@ -220,17 +235,20 @@ type (
 func (s Site) feed() ([]byte, error) {
 	base := strings.TrimSuffix(s.URL, "/") + "/"
 	f := atomFeed{Title: s.Title, ID: base, Author: s.By, Link: []atomLink{{Rel: "self", Href: base + "feed.xml"}, {Href: base}}}
-	var newest time.Time
-	beers := slices.Clone(s.Beers)
-	slices.SortStableFunc(beers, func(a, b SiteBeer) int { return b.Updated.Compare(a.Updated) })
-	for _, b := range beers {
-		if b.Updated.After(newest) {
-			newest = b.Updated
-		}
-		e := b.entry("beers/")
-		f.Entry = append(f.Entry, atomEntry{Title: e.Name, ID: base + e.Link, Updated: b.Updated.UTC().Format(time.RFC3339), Link: atomLink{Href: base + e.Link}, Summary: e.Says})
+	add := func(e entryView, at time.Time) {
+		f.Entry = append(f.Entry, atomEntry{Title: e.Name, ID: base + e.Link, Updated: at.UTC().Format(time.RFC3339), Link: atomLink{Href: base + e.Link}, Summary: e.Says})
 	}
-	f.Updated = newest.UTC().Format(time.RFC3339)
+	for _, b := range s.Beers {
+		add(b.entry("beers/"), b.Updated)
+	}
+	for _, t := range s.tastings() {
+		add(s.tastingEntry(t), t.updated())
+	}
+	slices.SortStableFunc(f.Entry, func(a, b atomEntry) int { return strings.Compare(b.Updated, a.Updated) })
+	f.Updated = time.Time{}.Format(time.RFC3339)
+	if len(f.Entry) > 0 {
+		f.Updated = f.Entry[0].Updated
+	}
 	text, err := xml.MarshalIndent(f, "", "  ")
 	return append([]byte(xml.Header), append(text, '\n')...), err
 }

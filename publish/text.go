@@ -39,8 +39,9 @@ func viewOf(b Bundle) (*pageView, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &pageView{W: &English, Recipe: b.Input.Recipe, Title: title(b.Input.Recipe), House: b.Input.House.Name, Style: b.Style, Versions: b.Versions}
+	v := &pageView{W: b.words(), Recipe: b.Input.Recipe, Title: title(b.Input.Recipe), House: b.Input.House.Name, Style: b.Style}
 	v.describe(b.Printer)
+	v.tell(b)
 	v.Sheet, err = table.Author(b.Printer)
 	return v, err
 }
@@ -79,8 +80,45 @@ func (v *pageView) write(h hand) string {
 	}
 	b.WriteString(h.table([]string{v.W.Hop, v.W.Moment, v.W.Amount, v.W.Why}, rows))
 	b.WriteString(h.list(append(append(v.Mash, v.waterLine()...), strings.Join(v.Yeast, ", "))))
+	v.writeEvidence(&b, h)
 	v.writeSheet(&b, h)
 	return b.String()
+}
+
+// writeEvidence writes how the beer came to be, what panels said, and what was
+// brewed.
+func (v *pageView) writeEvidence(b *strings.Builder, h hand) {
+	if len(v.Versions) > 1 || len(v.Versions) == 1 && len(v.Versions[0].Panel) > 0 {
+		b.WriteString(h.heading(2, v.W.VersionsHead))
+		var items []string
+		for _, one := range v.Versions {
+			items = append(items, v.W.told(one))
+		}
+		b.WriteString(h.list(items))
+	}
+	for _, one := range v.Brews {
+		b.WriteString(h.heading(2, v.W.BrewedHead+": "+one.Name+", "+one.Date))
+		b.WriteString(h.table([]string{v.W.Figure, v.W.Planned, v.W.Brewed}, one.Figures))
+	}
+}
+
+// told is a version in one line: what changed, why, what was expected of it,
+// and what came of that.
+func (w *Words) told(v versionView) string {
+	text := title(v.Recipe)
+	if c := v.Change; c != nil {
+		text += ": " + c.What + "."
+		if c.Why != "" {
+			text += " " + w.Why + ": " + c.Why + "."
+		}
+		if c.Expect != "" {
+			text += " " + w.Expect + ": " + c.Expect + "."
+		}
+	}
+	for _, p := range v.Panel {
+		text += " " + w.PanelSaid + ", " + p.Date + ": " + strings.Join(p.Says, " ")
+	}
+	return text
 }
 
 func (v *pageView) waterLine() []string {

@@ -16,6 +16,7 @@ type Words struct {
 	VersionsHead, Version, Change, Expect, DocumentHead, DocumentSays, MadeWith, FaultsHead string
 	HouseHead, HouseSays, TakeRecipe, Safety                                                string
 	Find, NothingFound, BeersHead, StylesHead, SiteMadeWith                                 string
+	evidenceWords
 }
 
 // English is the language in which everything is complete.
@@ -37,6 +38,7 @@ var English = Words{
 	HouseHead: "Your brewery as a document", HouseSays: "What you said above, for gyle: the same house gives the same numbers there.", TakeRecipe: "The recipe",
 	Safety: "Hot liquor, steam, acids, gas and mains electricity can hurt: keep to the local code, and leave work on gas and electricity to those who are licensed for it. Alcohol is for adults; who drives doesn't drink.",
 	Find:   "Find a beer, a style, a malt or a hop", NothingFound: "Nothing holds all these words.", BeersHead: "Beers", StylesHead: "Styles", SiteMadeWith: "Made with gyle. These pages follow nobody.",
+	evidenceWords: englishEvidence,
 }
 
 // German is complete as well. The lines that the engine computes stay English.
@@ -58,6 +60,7 @@ var German = Words{
 	HouseHead: "Ihre Anlage als Dokument", HouseSays: "Was oben steht, für gyle: dieselbe Anlage gibt dort dieselben Zahlen.", TakeRecipe: "Das Rezept",
 	Safety: "Heißes Wasser, Dampf, Säuren, Gas und Netzstrom können verletzen: örtliche Vorschriften einhalten, Arbeiten an Gas und Strom den dafür Zugelassenen überlassen. Alkohol ist für Erwachsene; wer fährt, trinkt nicht.",
 	Find:   "Bier, Stil, Malz oder Hopfen finden", NothingFound: "Nichts hat alle diese Wörter.", BeersHead: "Biere", StylesHead: "Stile", SiteMadeWith: "Mit gyle gemacht. Diese Seiten verfolgen niemanden.",
+	evidenceWords: germanEvidence,
 }
 
 // Languages are the languages of pages, by their code.

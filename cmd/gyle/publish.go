@@ -3,12 +3,9 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 	"time"
 
 	"gyle/publish"
@@ -32,6 +29,8 @@ type publishCommand struct {
 
 	teaching
 
+	evidence
+
 	Site     string `placeholder:"DIR" help:"Write a static site of all these recipes and their styles."`
 	Title    string `placeholder:"TEXT" help:"Title of the site."`
 	By       string `placeholder:"NAME" help:"Who publishes the site."`
@@ -46,6 +45,7 @@ func (publishCommand) Help() string {
 	return `Examples:
 
   gyle publish ferry-brown-4.yaml --house garage.yaml --stock garage-shed.yaml --water saltpan-lane.yaml --page ferry-brown.html
+  gyle publish ferry-brown-3.yaml --house garage.yaml --gyle gyle-17.yaml --tasting tasting-2-3.yaml --page ferry-brown.html
   gyle publish ferry-brown-4.yaml --house garage.yaml --cards cards --size tall --sheets sheets --paper letter
   gyle publish ferry-brown-3 ferry-brown-4 --house garage --book my.gylebook --site public --title "Saltpan Lane"
 
@@ -116,7 +116,7 @@ func (c *publishCommand) label(b publish.Bundle) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []byte(publish.LabelFor(p, 0, c.Bottle, c.Dated, c.printer()).Text()), nil
+	return []byte(publish.LabelFor(p, b.ABV(), c.Bottle, c.Dated, c.printer()).Text()), nil
 }
 
 // put writes a file whole, or prints it where the name is -.
@@ -135,6 +135,7 @@ func (s *streams) put(name string, content []byte) error {
 // beers reads the recipes with all that they are published with.
 func (c *publishCommand) beers(l *library) ([]publish.SiteBeer, error) {
 	var list []publish.SiteBeer
+	var near folders
 	for _, name := range c.Recipes {
 		input := planCommand{Recipe: name, House: c.House, Stock: c.Stock, Water: c.Water}
 		in, err := input.input(l)
@@ -152,7 +153,10 @@ func (c *publishCommand) beers(l *library) ([]publish.SiteBeer, error) {
 		if b.Bundle.Style, err = styleOf(l, c.Style, name, in.Recipe.Style); err != nil {
 			return nil, err
 		}
-		if b.Bundle.Versions, err = versionsOf(l, name, in.Recipe); err != nil {
+		if b.Bundle.Versions, err = versionsOf(l, &near, name, in.Recipe); err != nil {
+			return nil, err
+		}
+		if err := c.testify(l, &near, name, &b.Bundle); err != nil {
 			return nil, err
 		}
 		list = append(list, b)
@@ -200,57 +204,4 @@ func (c *publishCommand) site(s *streams, beers []publish.SiteBeer) error {
 	}
 	fmt.Fprintf(s.out, "%s: %d new, %d changed, %d removed, %d as they were\n", c.Site, w.New, w.Changed, w.Removed, w.Same)
 	return nil
-}
-
-// versionsOf returns a recipe and its ancestors, oldest first, as far as they
-// stand beside it or in the book.
-func versionsOf(l *library, name string, r *recipe.Recipe) ([]*recipe.Recipe, error) {
-	others, err := sameBeer(l, name, r.Name)
-	if err != nil {
-		return nil, err
-	}
-	list := []*recipe.Recipe{r}
-	for parent := r.Parent; parent > 0; {
-		i := slices.IndexFunc(others, func(o *recipe.Recipe) bool { return o.Version == parent })
-		if i < 0 {
-			break
-		}
-		list = append(list, others[i])
-		if parent <= others[i].Parent {
-			break // no version is its own ancestor
-		}
-		parent = others[i].Parent
-	}
-	slices.Reverse(list)
-	return list, nil
-}
-
-// sameBeer returns the readable recipes of the same name.
-func sameBeer(l *library, name, beer string) (list []*recipe.Recipe, err error) {
-	add := func(file string, text []byte) {
-		if r, err := recipe.Parse(file, text); err == nil && r.Name == beer {
-			list = append(list, r)
-		}
-	}
-	if isFile(name) {
-		files, err := filepath.Glob(filepath.Join(filepath.Dir(name), "*.yaml"))
-		if err != nil {
-			return nil, err
-		}
-		for _, file := range files {
-			if text, err := os.ReadFile(file); err == nil && strings.Contains(string(text), "recipe/") {
-				add(file, text)
-			}
-		}
-		return list, nil
-	}
-	const most = 1000 // versions of one beer
-	items, err := l.book.Titled(context.Background(), recipe.Kind, beer, most)
-	if err != nil {
-		return nil, err
-	}
-	for _, item := range items {
-		add(item.Slug, []byte(item.Text))
-	}
-	return list, nil
 }

@@ -39,7 +39,7 @@ func (c *teaching) teach(s *streams, b publish.Bundle) error {
 	if err != nil {
 		return err
 	}
-	bundle := card.Bundle{Style: b.Style, Recipe: p.RecipeDocument(), Plan: p, Versions: b.Versions, Printer: b.Printer}
+	bundle := card.Bundle{Style: b.Style, Recipe: p.RecipeDocument(), Plan: p, Versions: b.Versions, Panel: b.Panel(), Printer: b.Printer}
 	if c.Cards != "" {
 		if err := c.cards(s, bundle, theme); err != nil {
 			return err
