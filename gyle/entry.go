@@ -27,6 +27,9 @@ type Entry struct {
 
 // When returns the time of the entry with the error of the clock taken off.
 func (e Entry) When() Time {
+	if e.Clock == 0 {
+		return e.Time
+	}
 	return e.Time.Add(-e.Clock)
 }
 

@@ -32,15 +32,9 @@ func (f Fact) Corrected() bool { return len(f.Corrections) > 0 }
 // had corrected. One that points at nothing known counts for nothing until its
 // original arrives.
 func (l Log) Current() []Fact {
-	f := folder{of: map[ID][]Entry{}}
-	sorted := l.Sorted()
-	for _, e := range sorted {
-		if e.Correction != nil {
-			f.of[e.Correction.Of] = append(f.of[e.Correction.Of], e)
-		}
-	}
-	facts := make([]Fact, 0, len(sorted))
-	for _, e := range sorted {
+	f := newFolder(l)
+	facts := make([]Fact, 0, len(f.sorted))
+	for _, e := range f.sorted {
 		if e.Correction == nil {
 			facts = append(facts, f.fold(e))
 		}
@@ -50,19 +44,38 @@ func (l Log) Current() []Fact {
 
 // Standing returns the events that count, as they count, in their order.
 func (l Log) Standing() []Entry {
-	var entries []Entry
-	for _, f := range l.Current() {
-		if !f.Struck {
-			entries = append(entries, f.Entry)
+	f := newFolder(l)
+	entries := make([]Entry, 0, len(f.sorted))
+	for i := range f.sorted {
+		e := &f.sorted[i]
+		switch {
+		case e.Correction != nil:
+		case len(f.of[e.ID]) == 0: // most of a long log
+			entries = append(entries, *e)
+		default:
+			if fact := f.fold(*e); !fact.Struck {
+				entries = append(entries, fact.Entry)
+			}
 		}
 	}
-	return entries
+	return inOrder(entries, func(e *Entry) *Entry { return e })
 }
 
 // folder folds corrections into entries.
 type folder struct {
-	of   map[ID][]Entry // corrections by what they point at, in order
-	open []ID           // being folded: a ring of corrections ends here
+	sorted Log
+	of     map[ID][]Entry // corrections by what they point at, in order
+	open   []ID           // being folded: a ring of corrections ends here
+}
+
+func newFolder(l Log) *folder {
+	f := &folder{sorted: inOrder(l, func(e *Entry) *Entry { return e }), of: map[ID][]Entry{}}
+	for i := range f.sorted {
+		if c := f.sorted[i].Correction; c != nil {
+			f.of[c.Of] = append(f.of[c.Of], f.sorted[i])
+		}
+	}
+	return f
 }
 
 func (f *folder) fold(e Entry) Fact {
@@ -129,25 +142,38 @@ func (l Log) Lost(later Log) []ID {
 // Sorted returns the entries by the time at which they were made, the clocks'
 // errors taken off; those of the same time by their IDs.
 func (l Log) Sorted() Log {
-	return inOrder(l, func(e *Entry) *Entry { return e })
+	return slices.Clone(inOrder(l, func(e *Entry) *Entry { return e }))
 }
 
-// inOrder returns a copy of a list in the order of its entries. The times are
-// worked out once: a log may be long.
+// inOrder returns a list in the order of its entries: itself, if it is in order,
+// else a copy. The times are worked out once: a log may be long.
 func inOrder[T any](list []T, entry func(*T) *Entry) []T {
 	type place struct {
 		when time.Time
 		id   ID
 		at   int
 	}
+	earlier := func(a, b place) int { return cmp.Or(a.when.Compare(b.when), cmp.Compare(a.id, b.id)) }
+	at := func(i int) place {
+		e := entry(&list[i])
+		return place{e.When().Time, e.ID, i}
+	}
+	sorted := true
+	for i, before := 1, (place{}); sorted && i < len(list); i++ {
+		if i == 1 {
+			before = at(0)
+		}
+		now := at(i)
+		sorted, before = earlier(before, now) <= 0, now
+	}
+	if sorted {
+		return list
+	}
 	places := make([]place, len(list))
 	for i := range list {
-		e := entry(&list[i])
-		places[i] = place{e.When().Time, e.ID, i}
+		places[i] = at(i)
 	}
-	slices.SortStableFunc(places, func(a, b place) int {
-		return cmp.Or(a.when.Compare(b.when), cmp.Compare(a.id, b.id))
-	})
+	slices.SortStableFunc(places, earlier)
 	out := make([]T, len(list))
 	for i, p := range places {
 		out[i] = list[p.at]

@@ -131,6 +131,32 @@ func TestMergeNeitherLosesNorRepeats(t *testing.T) {
 }
 
 // Two entries of one ID that differ are told, whichever comes first.
+// What stands is what is known and wasn't struck.
+func TestStandingIsCurrent(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		log := drawLog(t)
+		for i, e := range log {
+			if e.Correction != nil && rapid.Bool().Draw(t, "strike") {
+				log[i] = gyle.Strike(e.Correction.Of, e.ID, e.Time, e.Who, "")
+			}
+		}
+		standing := log.Standing()
+		i := 0
+		for _, f := range log.Current() {
+			if f.Struck {
+				continue
+			}
+			if i >= len(standing) || !reflect.DeepEqual(standing[i], f.Entry) {
+				t.Fatalf("entry %d of %v isn't %+v", i, standing, f.Entry)
+			}
+			i++
+		}
+		if i != len(standing) {
+			t.Errorf("%d entries stand, %d are known", len(standing), i)
+		}
+	})
+}
+
 func TestMergeTellsConflicts(t *testing.T) {
 	one, other := gravityEntry("a", 1, "1.040"), gravityEntry("a", 1, "1.050")
 	x, left := gyle.Merge(gyle.Log{one}, gyle.Log{other})

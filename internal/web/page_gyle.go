@@ -33,6 +33,7 @@ type gyleBody struct {
 	Vessels  []brewday.Use
 	NoPlan   string
 	EntryID  gyle.ID
+	opened   gyle.ID // of a long run of readings: some are shown from here on
 }
 
 // gyleFault is what couldn't be logged, in the form that it came from.
@@ -73,6 +74,8 @@ type logLine struct {
 	Struck        bool
 	IsChoice      bool
 	Cautions      []string // that were set aside in writing
+	Folded        *foldedLines
+	entry         gyle.Entry
 }
 
 // wasLine is what was first written of a corrected entry.
@@ -92,7 +95,7 @@ func (s *Server) showGyle(w http.ResponseWriter, r *http.Request, status int, fa
 	if err != nil {
 		return err
 	}
-	body := gyleBody{Document: d, Gyle: g, Path: d.Path(), Fault: fault, EntryID: NewEntryID(s.now())}
+	body := gyleBody{Document: d, Gyle: g, Path: d.Path(), Fault: fault, EntryID: NewEntryID(s.now()), opened: gyle.ID(r.URL.Query().Get("open"))}
 	if err := s.fillDay(r.Context(), &body, handOf(r).printer()); err != nil {
 		return err
 	}
@@ -104,15 +107,15 @@ func (s *Server) showGyle(w http.ResponseWriter, r *http.Request, status int, fa
 
 // fillDay lays the day out and hangs the log on it.
 func (s *Server) fillDay(ctx context.Context, b *gyleBody, pr quantity.Printer) error {
-	lines := logLines(b.Gyle, pr)
 	laid, err := brewday.Of(b.Gyle, brewday.Options{Printer: pr, Now: s.nowIn(b.Gyle)})
 	if err != nil {
-		b.NoPlan, b.Loose = "This gyle was begun without a plan: there is only its log.", lines
+		b.NoPlan, b.Loose = "This gyle was begun without a plan: there is only its log.", logLines(b.Gyle, pr, nil, b.opened)
 		return nil
 	}
 	b.Vessels = laid.Uses
 	b.BoilBy = boilNow(laid, pr)
 	axis := newAxis(b.Gyle, laid, pr)
+	standing, named := b.Gyle.Log.Standing(), map[gyle.ID]bool{}
 	next, hasNext := laid.Next()
 	pitched, _ := laid.Find("pitch")
 	b.Over = pitched.State == brewday.Done
@@ -124,11 +127,14 @@ func (s *Server) fillDay(ctx context.Context, b *gyleBody, pr quantity.Printer) 
 		row.Slice, row.Length = axis.slice(i)
 		row.Weight, row.WeightAt = axis.weight(t)
 		for n, ask := range brewday.Asks(b.Gyle, t, pr) {
-			row.Asks = append(row.Asks, askField{Ask: ask, N: n, Did: ask.Deed != nil && !logged(b.Gyle, ask), Fault: b.Fault.of(t.Key, n)})
+			row.Asks = append(row.Asks, askField{Ask: ask, N: n, Did: ask.Deed != nil && !logged(standing, ask), Fault: b.Fault.of(t.Key, n)})
 		}
 		b.Rows = append(b.Rows, row)
+		for _, id := range t.Entries {
+			named[id] = true
+		}
 	}
-	b.hang(lines, pitched)
+	b.hang(logLines(b.Gyle, pr, named, b.opened), pitched)
 	s.rule(b)
 	b.Offers, err = s.offers(ctx, b.Gyle, pr)
 	return err
@@ -187,57 +193,53 @@ func slipWords(t brewday.Task) string {
 }
 
 // logged reports whether the log has the deed of an ask.
-func logged(g *gyle.Gyle, ask brewday.Ask) bool {
-	return slices.ContainsFunc(g.Log.Standing(), func(e gyle.Entry) bool {
+func logged(standing []gyle.Entry, ask brewday.Ask) bool {
+	return slices.ContainsFunc(standing, func(e gyle.Entry) bool {
 		return e.Deed != nil && e.Deed.Do == ask.Deed.Do && e.Deed.What == ask.Deed.What &&
 			(e.Deed.Moment == "" || e.Deed.Moment == ask.Deed.Moment) && (e.Deed.Place == "" || e.Deed.Place == ask.Deed.Place)
 	})
 }
 
-// logLines are all events of the log in their order.
-func logLines(g *gyle.Gyle, pr quantity.Printer) (lines []logLine) {
-	for _, f := range g.Log.Current() {
-		e := f.Entry
-		when := e.When()
-		l := logLine{ID: e.ID, Clock: when.Format("15:04"), Date: when.Format("2 Jan 2006"), Says: e.WordsIn(pr), Meaning: meaning(g, e, pr), Aside: e.Note, Struck: f.Struck, IsChoice: e.Choice != nil}
-		if c := e.Choice; c != nil {
-			l.Aside = strings.TrimSpace(strings.Join([]string{c.Why, e.Note}, " "))
-		}
-		if e.Override != nil {
-			l.Cautions = e.Override.Refused
-		}
-		if e.Reading != nil {
-			l.Aside = strings.Trim(strings.Join([]string{e.Reading.With, e.Note}, ", "), ", ")
-		}
-		if l.Says == "" {
-			l.Says, l.Aside = l.Aside, ""
-		}
-		before := f.Original
-		for _, c := range f.Corrections {
-			l.Was = append(l.Was, wasLine{before.WordsIn(pr), c.Correction.Why})
-			if c.Sort() != "strike" {
-				before = c
-			}
-		}
-		lines = append(lines, l)
+// logLineOf is the line of an event.
+func logLineOf(g *gyle.Gyle, f gyle.Fact, pr quantity.Printer) logLine {
+	e := f.Entry
+	when := e.When()
+	l := logLine{ID: e.ID, Clock: when.Format("15:04"), Date: when.Format("2 Jan 2006"), Says: e.WordsIn(pr), Meaning: meaning(g, e, pr), Aside: e.Note, Struck: f.Struck, IsChoice: e.Choice != nil, entry: e}
+	if c := e.Choice; c != nil {
+		l.Aside = strings.TrimSpace(strings.Join([]string{c.Why, e.Note}, " "))
 	}
-	return lines
+	if e.Override != nil {
+		l.Cautions = e.Override.Refused
+	}
+	if e.Reading != nil {
+		l.Aside = strings.Trim(strings.Join([]string{e.Reading.With, e.Note}, ", "), ", ")
+	}
+	if l.Says == "" {
+		l.Says, l.Aside = l.Aside, ""
+	}
+	before := f.Original
+	for _, c := range f.Corrections {
+		l.Was = append(l.Was, wasLine{before.WordsIn(pr), c.Correction.Why})
+		if c.Sort() != "strike" {
+			before = c
+		}
+	}
+	return l
 }
 
 // hang puts each line of the log under its task: the one that it shows done,
 // else the last that had begun.
 func (b *gyleBody) hang(lines []logLine, pitched brewday.Task) {
-	facts := b.Gyle.Log.Current()
-	for i, l := range lines {
-		when := facts[i].Entry.When()
+	for _, l := range lines {
+		when := l.entry.When()
 		at := -1
 		for n, r := range b.Rows { // the last is the most particular: chocolate in, not dough in
 			if slices.Contains(r.Entries, l.ID) {
 				at = n
 			}
 		}
-		if d := facts[i].Entry.Deed; at < 0 || d != nil && d.Do == gyle.HeatOn && d.Place == gyle.AtMash {
-			at = b.place(facts[i].Entry)
+		if d := l.entry.Deed; at < 0 || d != nil && d.Do == gyle.HeatOn && d.Place == gyle.AtMash {
+			at = b.place(l.entry)
 		}
 		if pitched.State == brewday.Done && when.After(pitched.At.Time.Add(time.Hour)) {
 			at = -1

@@ -82,10 +82,11 @@ func (s *Server) kettleState(ctx context.Context, slug string, pr quantity.Print
 	if err != nil {
 		return k, &RefusedError{"This gyle was begun without a plan, so there is nothing to ask at the kettle."}
 	}
+	standing := g.Log.Standing()
 	for _, t := range laid.Tasks {
 		task := kettleTask{Key: t.Key, What: t.What, Clock: t.At.Format("15:04"), State: string(t.State), Wish: t.Wish, Asks: []kettleAsk{}}
 		for n, a := range brewday.Asks(g, t, pr) {
-			task.Asks = append(task.Asks, kettleAsk{n, a.Label, a.Planned, a.IsReading(), a.HasAmount(), has(g, a)})
+			task.Asks = append(task.Asks, kettleAsk{n, a.Label, a.Planned, a.IsReading(), a.HasAmount(), has(standing, a)})
 		}
 		k.Tasks = append(k.Tasks, task)
 	}
@@ -96,20 +97,18 @@ func (s *Server) kettleState(ctx context.Context, slug string, pr quantity.Print
 	for _, o := range offers {
 		k.Offers = append(k.Offers, kettleOfferOf(o))
 	}
-	lines := logLines(g, pr)
-	for i := len(lines) - 1; i >= 0 && len(k.Log) < kettleTail; i-- {
-		l := lines[i]
+	for _, l := range logTail(g, pr, kettleTail) {
 		k.Log = append(k.Log, kettleLine{string(l.ID), l.Clock, l.Says, l.Meaning, l.Struck})
 	}
 	return k, nil
 }
 
 // has reports whether the log has the answer of an ask.
-func has(g *gyle.Gyle, a brewday.Ask) bool {
+func has(standing []gyle.Entry, a brewday.Ask) bool {
 	if a.Deed != nil {
-		return logged(g, a)
+		return logged(standing, a)
 	}
-	return slices.ContainsFunc(g.Log.Standing(), func(e gyle.Entry) bool {
+	return slices.ContainsFunc(standing, func(e gyle.Entry) bool {
 		return e.Reading != nil && e.Reading.At == a.Reading.At && (e.Reading.Of == a.Reading.Of || a.Reading.Of == gyle.OfGravity && e.Reading.Of == gyle.OfRefractometer)
 	})
 }
