@@ -195,3 +195,27 @@ func TestOf(t *testing.T) {
 		}
 	}
 }
+
+// Too much for one judge and too little for the other: the conflict stays open,
+// and no hint follows from it. A word of its own is another matter.
+func TestContraryOpinionsStayOpen(t *testing.T) {
+	doc := &tasting.Tasting{Name: "t", Question: "?", Beers: []tasting.Beer{{Letter: "A", Recipe: "brown"}}}
+	for _, s := range []tasting.Sheet{
+		{Judge: "one", Beer: "A", Points: []tasting.Point{{Attribute: "roast", Says: "too much", Words: "a touch high"}}},
+		{Judge: "two", Beer: "A", Points: []tasting.Point{{Attribute: "roast", Says: "too little", Words: "could take more"}}},
+	} {
+		if err := doc.Enter(s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got := causes.Of(doc, "A")
+	if len(got) != 1 || got[0].Note != "roast-burnt" || !got[0].Open || got[0].Reported || len(got[0].Against) != 1 || got[0].Against[0].Who != "two" {
+		t.Errorf("%+v", got)
+	}
+	if err := doc.Enter(tasting.Sheet{Judge: "three", Beer: "A", Points: []tasting.Point{{Attribute: "roast", Terms: []tasting.Term{"burnt"}}}}); err != nil {
+		t.Fatal(err)
+	}
+	if got := causes.Of(doc, "A"); len(got) != 1 || got[0].Open || got[0].Against != nil || !got[0].Reported {
+		t.Errorf("%+v", got)
+	}
+}

@@ -17,6 +17,10 @@ type Named struct {
 	Voices   []Voice `json:"voices"`
 	Of       int     `json:"of"` // how many spoke of the beer
 	Reported bool    `json:"reported"`
+	// Open says that the voices rest on one judge's opinion against another's: too
+	// much for one, too little for the other. Nothing follows from it.
+	Open    bool    `json:"open,omitempty"`
+	Against []Voice `json:"against,omitempty"`
 }
 
 // Voice is who said it, and in which words.
@@ -43,7 +47,7 @@ const (
 // key is open, name in a beer: the most named first. Comments on a set of glasses
 // don't tell which of them they mean, and are left out.
 func Of(t *tasting.Tasting, letter string) []Named {
-	c := collector{notes: map[string]*Named{}}
+	c := collector{notes: map[string]*Named{}, contrary: contraries(t, letter)}
 	for _, n := range t.StandingSheets() {
 		if s := t.Sheets[n-1]; s.Beer == letter {
 			c.sheet(s)
@@ -59,7 +63,7 @@ func Of(t *tasting.Tasting, letter string) []Named {
 	for _, id := range c.order {
 		n := c.notes[id]
 		n.Of = len(c.who)
-		n.Reported = len(n.Voices) >= max(fewestVoices, (n.Of+shareVoices-1)/shareVoices)
+		n.Reported = !n.Open && len(n.Voices) >= max(fewestVoices, (n.Of+shareVoices-1)/shareVoices)
 		list = append(list, *n)
 	}
 	slices.SortStableFunc(list, func(a, b Named) int { return len(b.Voices) - len(a.Voices) })
@@ -68,9 +72,26 @@ func Of(t *tasting.Tasting, letter string) []Named {
 
 // A collector gathers notes with their voices.
 type collector struct {
-	notes map[string]*Named
-	order []string
-	who   []string
+	notes    map[string]*Named
+	order    []string
+	who      []string
+	contrary map[string][]tasting.Say // what is said of attributes with opinions against each other
+}
+
+// contraries finds the attributes that are too much for one judge and too little
+// for another.
+func contraries(t *tasting.Tasting, letter string) map[string][]tasting.Say {
+	found := map[string][]tasting.Say{}
+	attributes, says := t.Said(letter)
+	for _, a := range attributes {
+		has := func(opinion string) bool {
+			return slices.ContainsFunc(says[a], func(s tasting.Say) bool { return s.Says == opinion })
+		}
+		if has(tooMuch) && has(tooLittle) {
+			found[a] = says[a]
+		}
+	}
+	return found
 }
 
 func (c *collector) spoke(who string) {
@@ -79,15 +100,26 @@ func (c *collector) spoke(who string) {
 	}
 }
 
-func (c *collector) add(id, who, words string) {
+// add keeps a voice. By opinion says that it rests on "too much" or "too little"
+// of an attribute alone.
+func (c *collector) add(id, who, words string, byOpinion *tasting.Point) {
 	note, known := data.Note(id)
 	if !known {
 		return
 	}
 	n := c.notes[id]
 	if n == nil {
-		n = &Named{Note: id, Name: note.Name}
+		n = &Named{Note: id, Name: note.Name, Open: true}
 		c.notes[id], c.order = n, append(c.order, id)
+	}
+	if byOpinion == nil || c.contrary[byOpinion.Attribute] == nil {
+		n.Open, n.Against = false, nil
+	} else if n.Open {
+		for _, s := range c.contrary[byOpinion.Attribute] {
+			if s.Says != byOpinion.Says && s.Says != "" && s.Says != right && !slices.ContainsFunc(n.Against, func(v Voice) bool { return v.Who == s.Judge }) {
+				n.Against = append(n.Against, Voice{s.Judge, pointWords(s.Point)})
+			}
+		}
 	}
 	if !slices.ContainsFunc(n.Voices, func(v Voice) bool { return v.Who == who }) {
 		n.Voices = append(n.Voices, Voice{who, words})
@@ -97,12 +129,16 @@ func (c *collector) add(id, who, words string) {
 func (c *collector) sheet(s tasting.Sheet) {
 	c.spoke(s.Judge)
 	for _, p := range s.Points {
-		for _, id := range notesOf(p) {
-			c.add(id, s.Judge, pointWords(p))
+		named, byOpinion := notesOf(p)
+		for _, id := range named {
+			c.add(id, s.Judge, pointWords(p), nil)
+		}
+		for _, id := range byOpinion {
+			c.add(id, s.Judge, pointWords(p), &p)
 		}
 	}
 	for _, id := range data.NotesIn(s.Comment) {
-		c.add(id, s.Judge, s.Comment)
+		c.add(id, s.Judge, s.Comment, nil)
 	}
 }
 
@@ -113,30 +149,33 @@ func (c *collector) comments(f *tasting.Flight, letter string) {
 		}
 		c.spoke(a.Taster)
 		for _, id := range data.NotesIn(a.Comment) {
-			c.add(id, a.Taster, a.Comment)
+			c.add(id, a.Taster, a.Comment, nil)
 		}
 	}
 }
 
 // notesOf finds the off-notes that a point names. What is right is none, and what
-// there is too little of is none by its own name.
-func notesOf(p tasting.Point) (ids []string) {
+// there is too little of is none by its own name. Those that follow from an opinion
+// alone are returned apart.
+func notesOf(p tasting.Point) (ids, byOpinion []string) {
 	for _, id := range data.NoteIDs() {
 		note, _ := data.Note(id)
 		named := func(list []string) bool {
 			return slices.ContainsFunc(list, func(a string) bool { return strings.EqualFold(a, p.Attribute) })
 		}
 		switch {
-		case p.Says == tooMuch && named(note.Much), p.Says == tooLittle && named(note.Little):
-			ids = append(ids, id)
+		case p.Says == tooLittle && named(note.Little):
+			byOpinion = append(byOpinion, id)
 		case p.Says == right || p.Says == tooLittle:
 		case slices.ContainsFunc(p.Terms, func(term tasting.Term) bool { return slices.Contains(note.Terms, string(term)) }):
 			ids = append(ids, id)
 		case slices.Contains(data.NotesIn(p.Words), id):
 			ids = append(ids, id)
+		case p.Says == tooMuch && named(note.Much):
+			byOpinion = append(byOpinion, id)
 		}
 	}
-	return ids
+	return ids, byOpinion
 }
 
 // pointWords is a point as a remark.

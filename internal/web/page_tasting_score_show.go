@@ -107,6 +107,9 @@ func (b *traceBody) look(t *tasting.Tasting, beer tasting.Beer, named []causes.N
 	in.Packed, in.Tasted, in.Kept = beer.Packed, t.Date, beer.Kept
 	for _, n := range named {
 		if trace, known := causes.Look(n.Note, in, pr); known {
+			if n.Open {
+				trace.Hints = nil // one judge against another: nothing follows from it
+			}
 			b.Notes = append(b.Notes, noteBody{n, trace.Hints})
 		}
 	}
