@@ -32,7 +32,7 @@ func TestScripts(t *testing.T) {
 		Dir:           "testdata/script",
 		UpdateScripts: *update,
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"await": await, "newer": newer, "bytes": writeBytes,
+			"await": await, "newer": newer, "bytes": writeBytes, "words": readWords,
 		},
 		Setup: func(env *testscript.Env) error {
 			files, err := filepath.Glob(filepath.Join(examples, "*.yaml"))

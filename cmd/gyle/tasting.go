@@ -28,6 +28,7 @@ type tastingCommand struct {
 type tastingShow struct {
 	Tasting string `arg:"" help:"Tasting: a file, or a name in the book."`
 	Key     bool   `help:"Print the key, too: which code is which beer. For the pourer alone."`
+	Words   string `help:"Pourer's words or link: of a tasting in a book, with --key." placeholder:"WORDS"`
 	JSON    bool   `name:"json" help:"Print for programs."`
 	shelving
 	printing
@@ -63,7 +64,7 @@ func (c *tastingShow) Run(s *streams) (err error) {
 	if !c.Key {
 		return nil
 	}
-	keys, err := keysOf(l, c.Tasting)
+	keys, err := keysOf(l, c.Tasting, c.Words)
 	if err != nil {
 		return err
 	}
@@ -89,10 +90,14 @@ func tastingSlug(name string) string { return strings.TrimPrefix(name, tasting.K
 // keyFile is where the keys of a tasting in a file are kept: beside it.
 func keyFile(name string) string { return strings.TrimSuffix(name, filepath.Ext(name)) + ".key" }
 
-// keysOf finds the sealed keys of a tasting.
-func keysOf(l *library, name string) (map[string]*tasting.Key, error) {
+// keysOf finds the sealed keys of a tasting: beside its file, or in the book, where
+// the pourer's words unlock them.
+func keysOf(l *library, name, words string) (map[string]*tasting.Key, error) {
 	if !isFile(name) {
-		return web.TastingKeys(context.Background(), webBook{l.book}, tastingSlug(name))
+		if words == "" {
+			return map[string]*tasting.Key{}, nil
+		}
+		return web.UnlockAll(context.Background(), webBook{l.book}, tastingSlug(name), words)
 	}
 	text, err := os.ReadFile(keyFile(name))
 	if errors.Is(err, fs.ErrNotExist) {
@@ -107,6 +112,7 @@ func keysOf(l *library, name string) (map[string]*tasting.Key, error) {
 // tastingOpen ends a tasting.
 type tastingOpen struct {
 	Tasting string `arg:"" help:"Tasting: a file, or a name in the book."`
+	Words   string `help:"Pourer's words or link, for a tasting in a book." placeholder:"WORDS"`
 	shelving
 	printing
 }
@@ -116,9 +122,10 @@ func (tastingOpen) Help() string {
 	return `Example:
 
   gyle tasting open evening.yaml
+  gyle tasting open oats --book my.gylebook --words WORDS
 
-Answers that come later don't count. The key is taken from the book, or from evening.key beside the file, and compared with
-what was sealed.`
+Answers that come later don't count. The key lies in evening.key beside the file, or locked in the book: the pourer's words,
+which were shown when it was planned, unlock it. It is compared with what was sealed.`
 }
 
 // Run closes and opens.
@@ -129,7 +136,7 @@ func (c *tastingOpen) Run(s *streams) (err error) {
 	if err != nil {
 		return err
 	}
-	keys, err := keysOf(l, c.Tasting)
+	keys, err := keysOf(l, c.Tasting, c.Words)
 	if err != nil {
 		return err
 	}

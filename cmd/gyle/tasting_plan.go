@@ -22,9 +22,16 @@ import (
 type tastingPlan struct {
 	Question string            `arg:"" help:"What the evening is to settle."`
 	Versions []string          `arg:"" help:"Beers, the earlier version first: names of recipes."`
-	Kind     string            `help:"How to ask: triangle, duo-trio, 2-afc, 3-afc, tetrad, preference, ranking, profile." default:"triangle"`
+	Kind     string            `help:"How to ask: triangle, duo-trio, 2-afc, 3-afc, tetrad, a-not-a, preference, ranking, profile." default:"triangle"`
 	Tasters  int               `short:"n" help:"How many taste." default:"18"`
 	Sets     int               `help:"Trays of each taster." default:"1"`
+	Glasses  int               `help:"Glasses of each taster: of A or not A, or how many of the beers of a ranking or profile." placeholder:"N"`
+	Look     int               `help:"Look once after so many tasters, and end there if a difference is shown (two stages)." placeholder:"N"`
+	Known    string            `help:"Letter of the beer that all know: of a duo-trio, or A of A or not A." placeholder:"LETTER"`
+	More     string            `help:"2-afc, 3-afc: which should have more: later, earlier, or either." enum:"later,earlier,either" default:"later"`
+	Ordered  bool              `help:"Ranking: the beers are expected in this order, the first with least."`
+	None     bool              `help:"Preference: having none is an answer."`
+	Split    bool              `help:"The beers come from one wort that was parted."`
 	Alpha    quantity.Fraction `help:"Risk of a false alarm." default:"5 %"`
 	Share    quantity.Fraction `help:"Share of tasters that can tell, which the panel shall find." default:"50 %"`
 	Ask      string            `help:"Sentence on the ballot." placeholder:"WORDS"`
@@ -37,7 +44,7 @@ type tastingPlan struct {
 	Name     string            `help:"Name of the evening." placeholder:"WORDS"`
 	Seed     *uint64           `help:"Seed of the orders and codes; without it, drawn. Who knows it knows the key."`
 	Out      string            `help:"File to write; the key goes beside it, ending in .key." placeholder:"FILE"`
-	As       string            `help:"Name to keep it under in the book; the book keeps the key." placeholder:"NAME"`
+	As       string            `help:"Name to keep it under in the book, which keeps the key locked; the words for it are printed once." placeholder:"NAME"`
 	JSON     bool              `name:"json" help:"Print for programs."`
 	shelving
 	printing
@@ -49,6 +56,7 @@ func (tastingPlan) Help() string {
 
   gyle tasting plan "Does the late roast show?" ferry-brown-2 ferry-brown-3 --tasters 18 --liking --out evening.yaml
   gyle tasting plan "Which is fuller?" ferry-brown-1 ferry-brown-2 --kind 2-afc --of fullness --as oats --book my.gylebook
+  gyle tasting plan "Which is liked best?" v1 v2 v3 v4 v5 v6 --kind ranking --of liking --glasses 3 -n 10 --out ranking.yaml
 
 Rule, orders and codes are fixed and dated now, before any answer. The document shows a hash of the key; the key itself is
 for the pourer, who doesn't taste.`
@@ -76,8 +84,12 @@ func (c *tastingPlan) Run(s *streams) (err error) {
 	}
 	l := c.library()
 	defer closing(l, &err)
-	if err := c.keep(l, text, keys); err != nil {
+	words, err := c.keep(l, text, keys)
+	if err != nil {
 		return err
+	}
+	if words != "" { // beside what other programs read
+		fmt.Fprintf(s.err, "For the pourer alone, shown once: %s\nWithout these words nobody can open the key.\n", words)
 	}
 	verdict := blind.Of(t, c.printer())
 	if c.JSON {
@@ -104,11 +116,32 @@ func (c *tastingPlan) document() (*tasting.Tasting, error) {
 		if c.ABV > 0 {
 			b.ABV = &c.ABV
 		}
+		if c.Split {
+			b.Split = "one wort"
+		}
 		t.Beers = append(t.Beers, b)
 	}
 	t.Conditions.Sample = &c.Sample
 	for i := range c.Tasters {
 		t.Panel = append(t.Panel, tasting.Assessor{ID: fmt.Sprintf("%02d", i+1)})
+	}
+	f, err := c.flight(method, letters)
+	if err != nil {
+		return nil, err
+	}
+	t.Flights = []tasting.Flight{f}
+	if c.Liking {
+		liking := web.NewFlight("liking", tasting.Preference, nil, letters)
+		liking.Alpha, liking.Forced = c.Alpha, !c.None
+		t.Flights = append(t.Flights, liking)
+	}
+	return t, nil
+}
+
+// flight is the main flight with the rule of its kind.
+func (c *tastingPlan) flight(method tasting.Method, letters []string) (tasting.Flight, error) {
+	if method.Pair() && len(letters) != 2 {
+		return tasting.Flight{}, usage("%s compares two beers, not %d", method, len(letters))
 	}
 	f := web.NewFlight("question", method, c.Of, letters)
 	f.Alpha = c.Alpha
@@ -118,13 +151,27 @@ func (c *tastingPlan) document() (*tasting.Tasting, error) {
 	if c.Ask != "" {
 		f.Ask = c.Ask
 	}
-	t.Flights = []tasting.Flight{f}
-	if c.Liking {
-		liking := web.NewFlight("liking", tasting.Preference, nil, letters)
-		liking.Alpha = c.Alpha
-		t.Flights = append(t.Flights, liking)
+	switch {
+	case (method == tasting.TwoAFC || method == tasting.ThreeAFC) && c.More == "earlier":
+		f.Expect = []string{letters[1], letters[0]}
+	case method == tasting.TwoAFC && c.More == "either":
+		f.Sides, f.Expect = "two", nil
+	case method == tasting.Ranking && c.Ordered:
+		f.Expect = letters
+	case (method == tasting.DuoTrio || method == tasting.ANotA) && c.Known != "":
+		f.Reference = c.Known
+	case method == tasting.Preference:
+		f.Forced = !c.None
 	}
-	return t, nil
+	if c.Look == 0 {
+		return f, nil
+	}
+	look, found := blind.LookFor(&f, c.Look, c.Tasters)
+	if !found || c.Sets > 1 {
+		return f, usage("--look %d: a look comes before the end of %d tasters with one tray each, and needs right answers or a preference", c.Look, c.Tasters)
+	}
+	f.Look = &look
+	return f, nil
 }
 
 // draw draws orders and codes of all flights.
@@ -135,7 +182,10 @@ func (c *tastingPlan) draw(t *tasting.Tasting, at time.Time) (map[string]*tastin
 		if c.Seed != nil {
 			seed = *c.Seed + uint64(i)
 		}
-		wish := panel.Wish{Seed: seed, Nonce: nonce, Sets: c.Sets}
+		wish := panel.Wish{Seed: seed, Nonce: nonce}
+		if i == 0 { // further questions are asked once
+			wish.Sets, wish.Glasses, wish.PerTaster = c.Sets, c.Glasses, c.Glasses
+		}
 		for _, a := range t.Panel {
 			wish.Tasters = append(wish.Tasters, a.ID)
 		}
@@ -148,29 +198,30 @@ func (c *tastingPlan) draw(t *tasting.Tasting, at time.Time) (map[string]*tastin
 	return keys, nil
 }
 
-// keep writes the document and the key where they belong.
-func (c *tastingPlan) keep(l *library, text []byte, keys map[string]*tasting.Key) error {
+// keep writes the document and the key where they belong, and returns the words that
+// unlock the key in a book.
+func (c *tastingPlan) keep(l *library, text []byte, keys map[string]*tasting.Key) (words string, err error) {
 	if c.As != "" {
 		if l.path == "" {
-			return usage("--as %s needs the book: --book FILE.gylebook", strconv.Quote(c.As))
+			return "", usage("--as %s needs the book: --book FILE.gylebook", strconv.Quote(c.As))
 		}
 		if err := l.open(); err != nil {
-			return err
+			return "", err
 		}
 		if _, err := l.book.Put(context.Background(), store.Draft{Kind: tasting.Kind, Slug: c.As, Text: string(text), Why: "planned"}); err != nil {
-			return err
+			return "", err
 		}
-		return web.KeepTastingKeys(context.Background(), webBook{l.book}, c.As, keys)
+		return web.LockTastingKeys(context.Background(), webBook{l.book}, c.As, keys)
 	}
 	if _, err := os.Lstat(c.Out); err == nil {
-		return fmt.Errorf("%s is there already; a plan is never overwritten", c.Out)
+		return "", fmt.Errorf("%s is there already; a plan is never overwritten", c.Out)
 	}
 	sealed, err := web.KeysText(keys)
 	if err != nil {
-		return err
+		return "", err
 	}
 	if err := os.WriteFile(keyFile(c.Out), sealed, 0o600); err != nil {
-		return fmt.Errorf("write the key: %w", err)
+		return "", fmt.Errorf("write the key: %w", err)
 	}
-	return os.WriteFile(c.Out, text, 0o644)
+	return "", os.WriteFile(c.Out, text, 0o644)
 }

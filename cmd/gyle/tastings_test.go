@@ -5,8 +5,11 @@ package main
 import (
 	"io/fs"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
 
 	"gyle/examples"
 )
@@ -30,4 +33,13 @@ func TestExampleTastings(t *testing.T) {
 			t.Errorf("%s isn't %s", name, tested)
 		}
 	}
+}
+
+// readWords FILE puts the pourer's words that stand in a file into $WORDS.
+func readWords(ts *testscript.TestScript, neg bool, args []string) {
+	found := regexp.MustCompile(`[a-z0-9]{8}-[a-z0-9]{26}`).FindString(ts.ReadFile(args[0]))
+	if found == "" {
+		ts.Fatalf("%s has no words of a pourer", args[0])
+	}
+	ts.Setenv("WORDS", found)
 }

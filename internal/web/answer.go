@@ -41,8 +41,19 @@ func (s *Server) recoverPage(w http.ResponseWriter, r *http.Request) {
 	if x == http.ErrAbortHandler {
 		panic(x)
 	}
-	s.log.Error("broke", "path", r.URL.Path, "error", x, "stack", string(debug.Stack()))
+	s.log.Error("broke", "path", loggedPath(r), "error", x, "stack", string(debug.Stack()))
 	s.failWith(w, r, http.StatusInternalServerError, broke)
+}
+
+// loggedPath is the path as a log may keep it: without what only the bearer of a
+// ballot or of the pourer's sheet knows.
+func loggedPath(r *http.Request) string {
+	for _, secret := range []string{"/ballot/", "/pourer/"} {
+		if strings.HasPrefix(r.URL.Path, secret) {
+			return secret + "…"
+		}
+	}
+	return r.URL.Path
 }
 
 // failure is what an error page says.
@@ -55,7 +66,7 @@ var broke = failure{"Something broke", "Nothing was saved. Go back, your text is
 func (s *Server) fail(w http.ResponseWriter, r *http.Request, err error) {
 	status, f := failureOf(err)
 	if status == http.StatusInternalServerError {
-		s.log.Error("fail", "method", r.Method, "path", r.URL.Path, "error", err)
+		s.log.Error("fail", "method", r.Method, "path", loggedPath(r), "error", err)
 	}
 	s.failWith(w, r, status, f)
 }

@@ -73,11 +73,11 @@ func addressOf(hostPort string) netip.Addr {
 // atThisMachine reports whether the request comes from this machine itself.
 func atThisMachine(r *http.Request) bool { return addressOf(r.RemoteAddr).IsLoopback() }
 
-// pairedOnly shows other devices nothing but the pairing page, the ballots whose
-// links they know, and what those pages are made of, until they are paired.
+// pairedOnly shows other devices nothing but the pairing page, the ballots and the
+// pourer's sheet whose links they know, and what those pages are made of, until they are paired.
 func (s *Server) pairedOnly(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		open := r.URL.Path == "/pair" || strings.HasPrefix(r.URL.Path, "/static/") || strings.HasPrefix(r.URL.Path, "/ballot/")
+		open := r.URL.Path == "/pair" || strings.HasPrefix(r.URL.Path, "/static/") || strings.HasPrefix(r.URL.Path, "/ballot/") || strings.HasPrefix(r.URL.Path, "/pourer/")
 		switch {
 		case atThisMachine(r), s.options.LAN && (open || s.devices.knows(r)):
 			next.ServeHTTP(w, r)

@@ -184,7 +184,7 @@ func textCodes(codes []tasting.Code) (list []string) {
 func questionOf(b tasting.Ballot, served tasting.Serving, glass string, number int) ballotSet {
 	q := ballotSet{
 		Number: number, Flight: b.Flight, Ask: b.Ask, Kind: b.Kind, Set: served.Set, Reference: string(served.Reference), Codes: textCodes(served.Codes),
-		Glass: glass, Alike: b.Kind == tasting.Tetrad, None: b.Kind == tasting.Preference, Order: b.Kind == tasting.Ranking,
+		Glass: glass, Alike: b.Kind == tasting.Tetrad, None: b.Kind == tasting.Preference && !b.Forced, Order: b.Kind == tasting.Ranking,
 		YesNo: b.Kind == tasting.ANotA, Commitment: b.Commitment, ID: strings.ToLower(rand.Text()[:12]), Closed: b.Closed,
 	}
 	if b.Kind == tasting.Profile {

@@ -31,7 +31,7 @@ func TestBrowserTasting(t *testing.T) {
 	defer server.Close()
 	for name, path := range map[string]string{
 		"tasting": "/tasting/tasting-2-3", "tasting-not-shown": "/tasting/tasting-1-2", "tasting-profile": "/tasting/tasting-profile", "tasting-new": "/new/tasting",
-		"tasting-planned": path, "tasting-pourer": path + "/pourer", "tasting-paper": path + "/paper", "tasting-links": path + "/links",
+		"tasting-planned": path, "tasting-pourer": "/pourer/" + pourerOf(t, path), "tasting-handover": "/pourer/" + pourerOf(t, path) + "/hand-over", "tasting-paper": path + "/paper", "tasting-links": path + "/links",
 		"tasting-answers": path + "/answers", "ballot-begin": links[0], "ballot": links[1], "ballot-none": "/ballot/none",
 	} {
 		for _, width := range widths() {
@@ -100,10 +100,7 @@ func TestBrowserEvening(t *testing.T) {
 	n := phones()
 	path := planEvening(t, host, "triangle", fmt.Sprint(n))
 	links := linksOf(t, host, path)
-	keys, err := TastingKeys(ctx, b, strings.TrimPrefix(path, "/tasting/"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	keys := keysOf(t, b, path)
 	doc := eveningIn(t, b, path)
 	record := &recorder{down: map[string]bool{}, next: s}
 	server := httptest.NewServer(record)
@@ -134,7 +131,7 @@ func TestBrowserEvening(t *testing.T) {
 	if len(record.bodies) < 3*n {
 		t.Errorf("only %d replies were searched", len(record.bodies))
 	}
-	want(t, host.post(path+"/open", nil), http.StatusSeeOther)
+	want(t, openKey(t, host, path), http.StatusSeeOther)
 	sheet := host.get(path).Body.String()
 	if !strings.Contains(sheet, fmt.Sprintf("%d of %d right", right, n)) {
 		t.Errorf("not %d of %d: %s", right, n, sheet)

@@ -21,7 +21,6 @@ func (s *Server) tastingRoutes(page func(pattern string, h handle)) {
 	page("POST /new/tasting/plan", s.saveNewTasting)
 	page("GET /tasting/{slug}", s.tastingPage)
 	page("POST /tasting/{slug}/draw", s.drawTasting)
-	page("GET /tasting/{slug}/pourer", s.tastingPourer)
 	page("GET /tasting/{slug}/paper", s.tastingPaper)
 	page("GET /tasting/{slug}/links", s.tastingLinks)
 	page("GET /tasting/{slug}/answers", s.tastingAnswers)
@@ -31,6 +30,9 @@ func (s *Server) tastingRoutes(page func(pattern string, h handle)) {
 	page("POST /tasting/{slug}/sheets", s.saveTastingSheet)
 	page("GET /ballot/{token}", s.ballotPage)
 	page("POST /ballot/{token}", s.takeBallot)
+	page("GET /pourer/{words}", s.pourerPage)
+	page("GET /pourer/{words}/hand-over", s.handOver)
+	page("POST /pourer/{words}/open", s.pourerOpens)
 }
 
 // tastingBody is the sheet of a tasting.
@@ -44,7 +46,6 @@ type tastingBody struct {
 	Caution  string
 	Sealed   bool // some flight is planned and not open
 	Undrawn  bool // some flight has no orders yet
-	HasKey   bool // the book holds the keys that are missing
 	Complete bool // every set is answered
 	LAN      bool
 	Here     string
@@ -101,11 +102,6 @@ func (s *Server) tastingPage(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) tastingBody(r *http.Request, t *tasting.Tasting, d Document) (*tastingBody, error) {
 	pr := handOf(r).printer()
 	b := &tastingBody{Document: d, Tasting: t, Verdict: blind.Of(t, pr), Complete: true, LAN: s.options.LAN, Caution: panel.Caution, Here: "sheet"}
-	keys, err := TastingKeys(r.Context(), s.book, d.Slug)
-	if err != nil {
-		return nil, err
-	}
-	b.HasKey = true
 	for i := range t.Flights {
 		f := &t.Flights[i]
 		one := flightBody{Flight: b.Verdict.Flights[i], Planned: f}
@@ -114,7 +110,6 @@ func (s *Server) tastingBody(r *http.Request, t *tasting.Tasting, d Document) (*
 		b.Undrawn = b.Undrawn || len(f.Serving) == 0
 		if len(f.Serving) > 0 && f.Key == nil {
 			b.Sealed = true
-			b.HasKey = b.HasKey && keys[f.Name] != nil
 			b.Complete = b.Complete && len(f.Missing()) == 0
 		}
 		b.Log = append(b.Log, changedAnswers(f)...)
@@ -149,19 +144,19 @@ func changedAnswers(f *tasting.Flight) (list []logAnswer) {
 
 // drawTasting draws orders and codes for flights that were written by hand.
 func (s *Server) drawTasting(w http.ResponseWriter, r *http.Request) error {
-	slug := r.PathValue("slug")
-	var keys map[string]*tasting.Key
-	_, err := ChangeTasting(r.Context(), s.book, slug, handOf(r).Author, "orders and codes drawn", func(t *tasting.Tasting) (err error) {
-		keys, err = drawFlights(t, s.now())
+	slug, words := r.PathValue("slug"), ""
+	_, err := ChangeTasting(r.Context(), s.book, slug, handOf(r).Author, "orders and codes drawn", func(t *tasting.Tasting) error {
+		keys, err := drawFlights(t, s.now(), panel.Wish{})
 		if err != nil {
 			return err
 		}
-		return KeepTastingKeys(r.Context(), s.book, slug, keys)
+		words, err = LockTastingKeys(r.Context(), s.book, slug, keys)
+		return err
 	})
 	if err != nil {
 		return refuse(err)
 	}
-	return seeOther(w, r, "/tasting/"+slug)
+	return seeOther(w, r, "/pourer/"+words+"/hand-over")
 }
 
 // refuse shows a fault of a tasting as words, not as something that broke.
@@ -174,7 +169,7 @@ func refuse(err error) error {
 
 // drawFlights draws orders and codes of all flights that have none, and fixes
 // and dates them.
-func drawFlights(t *tasting.Tasting, at time.Time) (map[string]*tasting.Key, error) {
+func drawFlights(t *tasting.Tasting, at time.Time, wish panel.Wish) (map[string]*tasting.Key, error) {
 	keys := map[string]*tasting.Key{}
 	var ids []string
 	for _, a := range t.Panel {
@@ -190,8 +185,13 @@ func drawFlights(t *tasting.Tasting, at time.Time) (map[string]*tasting.Key, err
 		if len(f.Serving) > 0 {
 			continue
 		}
-		seed, nonce := panel.Draw()
-		key, err := panel.Plan(t, f, panel.Wish{Tasters: ids, Seed: seed, Nonce: nonce}, tasting.At(at))
+		wish := wish
+		wish.Tasters = ids
+		wish.Seed, wish.Nonce = panel.Draw()
+		if i > 0 {
+			wish.Sets = 1 // further questions are asked once
+		}
+		key, err := panel.Plan(t, f, wish, tasting.At(at))
 		if err != nil {
 			return nil, &RefusedError{err.Error()}
 		}
@@ -201,94 +201,6 @@ func drawFlights(t *tasting.Tasting, at time.Time) (map[string]*tasting.Key, err
 		return nil, &RefusedError{"Orders and codes are drawn already; a plan is never drawn twice."}
 	}
 	return keys, nil
-}
-
-// openTasting closes the answers and opens the keys.
-func (s *Server) openTasting(w http.ResponseWriter, r *http.Request) error {
-	slug := r.PathValue("slug")
-	keys, err := TastingKeys(r.Context(), s.book, slug)
-	if err != nil {
-		return err
-	}
-	s.ballots.Lock()
-	defer s.ballots.Unlock()
-	_, err = ChangeTasting(r.Context(), s.book, slug, handOf(r).Author, "answers closed, key opened", func(t *tasting.Tasting) error {
-		return OpenTasting(t, keys, s.now())
-	})
-	if err != nil {
-		return refuse(err)
-	}
-	return seeOther(w, r, "/tasting/"+slug)
-}
-
-// trayBody is one set of glasses as the pourer fills it.
-type trayBody struct {
-	Taster, Reference string
-	ReferenceBeer     string
-	Glasses           []glassBody
-}
-
-// glassBody is one glass and what is poured into it.
-type glassBody struct{ Code, Beer string }
-
-// pourerFlight is one flight with its key.
-type pourerFlight struct {
-	Name, Kind, Commitment string
-	Trays                  []trayBody
-	Away                   bool // the key isn't here
-}
-
-// tastingPourer is the only page that shows which code is which beer before
-// the key is open.
-func (s *Server) tastingPourer(w http.ResponseWriter, r *http.Request) error {
-	t, d, err := s.tasting(r)
-	if err != nil {
-		return err
-	}
-	keys, err := TastingKeys(r.Context(), s.book, d.Slug)
-	if err != nil {
-		return err
-	}
-	var flights []pourerFlight
-	for i := range t.Flights {
-		f := &t.Flights[i]
-		key := f.Key
-		if key == nil {
-			key = keys[f.Name]
-		}
-		one := pourerFlight{Name: f.Name, Kind: string(f.Kind), Away: key == nil}
-		if f.Design != nil {
-			one.Commitment = f.Design.Commitment
-		}
-		if key != nil {
-			one.Trays = traysOf(f, key)
-		}
-		flights = append(flights, one)
-	}
-	var beers []string
-	for _, b := range t.Beers {
-		beers = append(beers, b.Letter+": "+strings.TrimSuffix(blind.NameOf(t, b.Letter), " ("+b.Letter+")"))
-	}
-	body := struct {
-		*tastingBody
-		Keys  []pourerFlight
-		Beers []string
-	}{&tastingBody{Document: d, Tasting: t, Here: "pourer", LAN: s.options.LAN, Caution: panel.Caution, Alcohol: alcoholWords(t, handOf(r).printer())}, flights, beers}
-	return s.show(w, r, http.StatusOK, "page_tasting_pourer", Sheet{Title: "Pourer’s sheet: " + d.Title, Chapter: d.Kind, Body: body})
-}
-
-func traysOf(f *tasting.Flight, key *tasting.Key) (trays []trayBody) {
-	for _, set := range f.Serving {
-		tray := trayBody{Taster: set.Taster, Reference: string(set.Reference)}
-		if set.Reference != "" {
-			tray.ReferenceBeer = key.BeerOf(set.Reference)
-		}
-		for _, code := range set.Codes {
-			tray.Glasses = append(tray.Glasses, glassBody{string(code), key.BeerOf(code)})
-		}
-		trays = append(trays, tray)
-	}
-	return trays
 }
 
 // servedTasters lists who is served in any flight, in the order of the panel.

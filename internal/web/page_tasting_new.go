@@ -3,14 +3,14 @@
 package web
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
-	"strconv"
+	"slices"
 	"strings"
 
-	"gyle/blind"
-	"gyle/quantity"
+	"gyle/gyle"
 	"gyle/recipe"
 	"gyle/tasting"
 )
@@ -18,17 +18,30 @@ import (
 // tastingForm is the form in which a tasting is designed.
 type tastingForm struct {
 	Recipes    []Document
+	Brewings   []Document
 	Kinds      []formChoice
 	Question   string
 	A, B       string
+	More       []string // further beers of a ranking or profile
+	GyleA      string
+	GyleB      string
+	Split      bool // both come from one wort
 	Kind       string
 	Attributes string
+	Direction  string // of an attribute: later, earlier, or either
+	Reference  string // of a duo-trio: either, or A; of A or not A: A or B
+	Ordered    bool   // the beers stand from least to most
+	None       bool   // no preference is an answer
 	Tasters    string
+	Sets       string
+	Glasses    string
+	Look       string
 	Alpha      string
 	Share      string
 	ABV        string
 	Sample     string
 	Change     string
+	Changes    []string // what the recipes differ in, where they differ in several things
 	Expect     string
 	Liking     bool
 	Author     string
@@ -36,16 +49,34 @@ type tastingForm struct {
 	Power      string // what the panel can find
 }
 
-// offeredKinds are the ways to compare two versions.
+// offeredKinds are the ways to compare versions.
 var offeredKinds = []formChoice{
 	{"triangle", "triangle: three glasses, which is the odd one"},
 	{"tetrad", "tetrad: four glasses, sort them in two pairs"},
 	{"duo-trio", "duo-trio: which of two is the reference"},
 	{"2-afc", "2-AFC: which of two has more of something"},
 	{"3-afc", "3-AFC: which of three has most of something"},
+	{"a-not-a", "A or not A: is this the beer just learnt"},
 	{"preference", "preference: which do you like better"},
+	{"ranking", "ranking: put three or more in order"},
 	{"profile", "profile: how much of each attribute"},
 }
+
+// directions and references are the choices of the form.
+var (
+	directions = []formChoice{{"later", "the later version"}, {"earlier", "the earlier version"}, {"either", "not known: either way counts"}}
+	references = []formChoice{{"", "each of the two in turn"}, {"A", "the earlier version"}, {"B", "the later version"}}
+)
+
+// Directions, References and MoreBeers fill the choices of the page.
+func (f tastingForm) Directions() []formChoice { return directions }
+func (f tastingForm) References() []formChoice { return references }
+func (f tastingForm) MoreBeers() []string {
+	return append(slices.Clone(f.More), make([]string, max(0, mostMore-len(f.More)))...)
+}
+
+// mostMore is how many beers may join the two.
+const mostMore = 6
 
 // mostOffered is how many recipes the form offers.
 const mostOffered = 500
@@ -54,7 +85,13 @@ func (s *Server) newTasting(w http.ResponseWriter, r *http.Request) error {
 	query := r.URL.Query()
 	f := tastingForm{
 		A: query.Get("a"), B: query.Get("b"), Kind: "triangle", Tasters: "18", Alpha: "5 %", Share: "50 %", ABV: "", Sample: "50 mL",
-		Change: query.Get("change"), Expect: query.Get("expect"), Liking: true, Author: handOf(r).Author,
+		Change: query.Get("change"), Expect: query.Get("expect"), Liking: true, Author: handOf(r).Author, Direction: "later", Sets: "1",
+	}
+	if kind := query.Get("kind"); kind != "" {
+		f.Kind = kind
+	}
+	if tasters := query.Get("tasters"); tasters != "" {
+		f.Tasters = tasters
 	}
 	return s.showNewTasting(w, r, http.StatusOK, f)
 }
@@ -65,17 +102,28 @@ func (s *Server) showNewTasting(w http.ResponseWriter, r *http.Request, status i
 		return err
 	}
 	f.Recipes, f.Kinds = found, offeredKinds
+	if f.Brewings, err = s.book.Titled(r.Context(), gyle.Kind, "", mostOffered); err != nil {
+		return err
+	}
 	f.Power = f.power(handOf(r).printer())
 	return s.show(w, r, status, "page_tasting_new", Sheet{Title: "A blind tasting", Chapter: tasting.Kind, Folio: "not saved yet", Body: f})
 }
 
 func readTastingForm(form url.Values) tastingForm {
 	get := func(name string) string { return strings.TrimSpace(form.Get(name)) }
-	return tastingForm{
+	f := tastingForm{
 		Question: get("question"), A: get("a"), B: get("b"), Kind: get("kind"), Attributes: get("attributes"), Tasters: get("tasters"),
 		Alpha: get("alpha"), Share: get("share"), ABV: get("abv"), Sample: get("sample"), Change: get("change"), Expect: get("expect"),
-		Liking: form.Has("liking"), Author: shortName(get("author")),
+		Liking: form.Has("liking"), Author: shortName(get("author")), GyleA: get("gyle-a"), GyleB: get("gyle-b"), Split: form.Has("split"),
+		Direction: get("direction"), Reference: get("reference"), Ordered: form.Has("ordered"), None: form.Has("none"),
+		Sets: get("sets"), Glasses: get("glasses"), Look: get("look"),
 	}
+	for _, more := range form["more"] {
+		if more != "" && len(f.More) < mostMore {
+			f.More = append(f.More, more)
+		}
+	}
+	return f
 }
 
 // lookTasting says what the panel could find while somebody types.
@@ -88,110 +136,11 @@ func (s *Server) lookTasting(w http.ResponseWriter, r *http.Request) error {
 	return s.fragment(w, r, "page_tasting_new", "tasting-power", f)
 }
 
-// power says what the panel can find, or why nothing can be said.
-func (f *tastingForm) power(pr quantity.Printer) string {
-	n, err := strconv.Atoi(f.Tasters)
-	if err != nil || n < 1 || n > mostTasters {
-		return fmt.Sprintf("Say how many taste, 1 to %d.", mostTasters)
-	}
-	flight, err := f.flight()
-	if err != nil {
-		return sentence(err.Error())
-	}
-	plan, ok := blind.PlanOf(&flight, blind.Size{Tasters: n}, pr)
-	if !ok {
-		return "A profile compares each taster with themselves; a trained panel of ten or more is common practice."
-	}
-	return plan.Says
-}
-
-// mostTasters is the largest panel of a form.
-const mostTasters = 400
-
-// flight is the main flight of the form.
-func (f *tastingForm) flight() (flight tasting.Flight, err error) {
-	method := tasting.Method("")
-	if err := method.UnmarshalText([]byte(f.Kind)); err != nil {
-		return flight, err
-	}
-	attributes := strings.FieldsFunc(f.Attributes, func(r rune) bool { return r == ',' || r == '\n' || r == ';' })
-	for i := range attributes {
-		attributes[i] = strings.TrimSpace(attributes[i])
-	}
-	flight = NewFlight("question", method, attributes, []string{"A", "B"})
-	if err := readPart(&flight.Alpha, f.Alpha, "alpha"); err != nil {
-		return flight, err
-	}
-	if flight.Alpha <= 0 || flight.Alpha > 0.2 {
-		return flight, &RefusedError{"a risk of a false alarm lies between 0 and 20 %"}
-	}
-	if method.Choice() {
-		flight.Aim = &tasting.Aim{Power: quantity.Percent(80)}
-		err = readPart(&flight.Aim.Share, f.Share, "share")
-		if err == nil && (flight.Aim.Share <= 0 || flight.Aim.Share > 1) {
-			err = &RefusedError{"the share that can tell lies between 0 and 100 %"}
-		}
-	}
-	return flight, err
-}
-
 // readPart reads a value with its unit.
 func readPart(into interface{ UnmarshalText([]byte) error }, text, what string) error {
 	if err := into.UnmarshalText([]byte(text)); err != nil {
 		return fmt.Errorf("%s: %w", what, err)
 	}
-	return nil
-}
-
-// document writes the form down as a tasting.
-func (f *tastingForm) document(titles map[string]string, at tasting.Time) (*tasting.Tasting, error) {
-	n, err := strconv.Atoi(f.Tasters)
-	switch {
-	case f.Question == "":
-		return nil, &RefusedError{"Write down the question first: it must stand before the answers."}
-	case titles[f.A] == "" || titles[f.B] == "":
-		return nil, &RefusedError{"Choose two beers."}
-	case err != nil || n < 1 || n > mostTasters:
-		return nil, &RefusedError{fmt.Sprintf("Say how many taste, 1 to %d.", mostTasters)}
-	}
-	flight, err := f.flight()
-	if err != nil {
-		return nil, &RefusedError{sentence(err.Error())}
-	}
-	t := &tasting.Tasting{
-		Name: titles[f.A] + " against " + titles[f.B], Question: f.Question, Date: tasting.Date(at), Change: f.Change, Expect: f.Expect,
-		Beers: []tasting.Beer{{Letter: "A", Recipe: f.A}, {Letter: "B", Recipe: f.B}}, Flights: []tasting.Flight{flight},
-	}
-	if err := f.pour(t); err != nil {
-		return nil, &RefusedError{sentence(err.Error())}
-	}
-	for i := range n {
-		t.Panel = append(t.Panel, tasting.Assessor{ID: fmt.Sprintf("%02d", i+1), Trained: flight.Kind == tasting.Profile})
-	}
-	if f.Liking && flight.Kind.Choice() {
-		liking := NewFlight("liking", tasting.Preference, nil, []string{"A", "B"})
-		liking.Alpha = flight.Alpha
-		t.Flights = append(t.Flights, liking)
-	}
-	return t, nil
-}
-
-// pour reads what is poured and how strong it is.
-func (f *tastingForm) pour(t *tasting.Tasting) error {
-	if f.Sample != "" {
-		t.Conditions.Sample = new(quantity.Volume)
-		if err := readPart(t.Conditions.Sample, f.Sample, "glass"); err != nil {
-			return err
-		}
-	}
-	if f.ABV == "" {
-		return nil
-	}
-	abv := new(quantity.Fraction)
-	if err := readPart(abv, f.ABV, "alcohol"); err != nil {
-		return err
-	}
-	t.Beers[0].ABV, t.Beers[1].ABV = abv, abv
 	return nil
 }
 
@@ -202,7 +151,12 @@ func (s *Server) saveNewTasting(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	f := readTastingForm(r.PostForm)
-	slug, err := s.planTasting(w, r, f)
+	words, err := s.planTasting(w, r, f)
+	var several *changesError
+	if errors.As(err, &several) {
+		f.Changes, f.Fault = several.list, several.Error()
+		return s.showNewTasting(w, r, http.StatusUnprocessableEntity, f)
+	}
 	if isFault(err) {
 		f.Fault = err.Error()
 		return s.showNewTasting(w, r, http.StatusUnprocessableEntity, f)
@@ -210,10 +164,11 @@ func (s *Server) saveNewTasting(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return seeOther(w, r, "/tasting/"+slug)
+	return seeOther(w, r, "/pourer/"+words+"/hand-over")
 }
 
-func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingForm) (slug string, err error) {
+// planTasting keeps the tasting and returns the words that unlock its keys.
+func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingForm) (words string, err error) {
 	titles := map[string]string{}
 	found, err := s.book.Titled(r.Context(), recipe.Kind, "", mostOffered)
 	if err != nil {
@@ -226,7 +181,10 @@ func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingFo
 	if err != nil {
 		return "", err
 	}
-	keys, err := drawFlights(t, s.now())
+	if err := s.oneQuestion(r.Context(), f); err != nil {
+		return "", err
+	}
+	keys, err := drawFlights(t, s.now(), f.wish())
 	if err != nil {
 		return "", err
 	}
@@ -234,13 +192,14 @@ func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingFo
 	if err != nil {
 		return "", err
 	}
-	if slug, err = s.freeSlug(r.Context(), tasting.Kind, t.Name); err != nil {
+	slug, err := s.freeSlug(r.Context(), tasting.Kind, t.Name)
+	if err != nil {
 		return "", err
 	}
 	if _, err := s.Save(w, r, Draft{Kind: tasting.Kind, Slug: slug, Text: string(text), Author: f.Author, Why: "planned"}); err != nil {
 		return "", err
 	}
-	return slug, KeepTastingKeys(r.Context(), s.book, slug, keys)
+	return LockTastingKeys(r.Context(), s.book, slug, keys)
 }
 
 // sentence makes a sentence of an error.

@@ -11,6 +11,7 @@ import (
 	"net/url"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -40,7 +41,53 @@ func planEvening(t testing.TB, c *client, kind, tasters string) string {
 	if w.Code != http.StatusSeeOther {
 		t.Fatalf("planning: %d %s", w.Code, w.Body)
 	}
-	return w.Header().Get("Location")
+	return plannedAt(t, c, w.Header().Get("Location"))
+}
+
+// wordsOf are the pourer's words of tastings that were planned in tests.
+var wordsOf = map[string]string{}
+
+// plannedAt reads where the tasting is from the page that hands the words over.
+func plannedAt(t testing.TB, c *client, location string) string {
+	t.Helper()
+	words, ok := strings.CutSuffix(strings.TrimPrefix(location, "/pourer/"), "/hand-over")
+	found := regexp.MustCompile(`href="(/tasting/[a-z0-9-]+)"`).FindStringSubmatch(c.get(location).Body.String())
+	if !ok || len(found) != 2 {
+		t.Fatalf("planning leads to %s", location)
+	}
+	wordsMu.Lock()
+	wordsOf[t.Name()+found[1]] = words
+	wordsMu.Unlock()
+	return found[1]
+}
+
+var wordsMu sync.Mutex
+
+// pourerOf are the words of a tasting of this test.
+func pourerOf(t testing.TB, path string) string {
+	t.Helper()
+	wordsMu.Lock()
+	defer wordsMu.Unlock()
+	if wordsOf[t.Name()+path] == "" {
+		t.Fatalf("nobody planned %s", path)
+	}
+	return wordsOf[t.Name()+path]
+}
+
+// keysOf unlocks the keys of a tasting of this test.
+func keysOf(t testing.TB, b *testBook, path string) map[string]*tasting.Key {
+	t.Helper()
+	slug, keys, err := UnlockTastingKeys(t.Context(), b, pourerOf(t, path))
+	if err != nil || len(keys) == 0 || "/tasting/"+slug != path {
+		t.Fatalf("keys of %s: %s %v %v", path, slug, keys, err)
+	}
+	return keys
+}
+
+// openKey opens the key of a tasting of this test by its words.
+func openKey(t testing.TB, c *client, path string) *httptest.ResponseRecorder {
+	t.Helper()
+	return c.post(path+"/open", url.Values{"words": {pourerOf(t, path)}})
 }
 
 var linkPattern = regexp.MustCompile(`ballot/[a-z0-9]+-[a-z0-9]{26}`)
@@ -96,8 +143,8 @@ func TestTastingSheets(t *testing.T) {
 	want(t, c.get("/tasting/tasting-2-3"), http.StatusOK, "Difference shown: 11 of 18 right", "No preference shown: 13:5", "10 right answers of 18 were needed", "class=\"reach\"", "class=\"guess\"")
 	want(t, c.get("/tasting/tasting-1-2"), http.StatusOK, "up to 51 % of tasters could still tell", "tasted again")
 	want(t, c.get("/tasting/tasting-profile"), http.StatusOK, "roast sharpness 5.1 → 3.7", "mean shown", "conflict, left open")
-	want(t, c.get("/tasting/tasting-3-4"), http.StatusOK, "before any answer; the key is sealed", "isn’t in this book")
-	want(t, c.get("/tasting/tasting-3-4/pourer"), http.StatusOK, "isn’t in this book")
+	want(t, c.get("/tasting/tasting-3-4"), http.StatusOK, "before any answer; the key is sealed", "Pourer’s words")
+	want(t, c.get("/tasting/tasting-3-4/pourer"), http.StatusNotFound)
 	want(t, c.get("/new/tasting"), http.StatusOK, "10 right answers are needed")
 	want(t, c.post("/new/tasting/look", url.Values{"kind": {"triangle"}, "tasters": {"14"}, "alpha": {"5 %"}, "share": {"50 %"}}), http.StatusOK, "9 right answers are needed", "69 %", "29 %")
 }
@@ -112,7 +159,7 @@ func TestTastingDesign(t *testing.T) {
 	if len(doc.Flights) != 2 || len(doc.Flights[0].Serving) != 6 || doc.Flights[0].Key != nil || doc.Flights[0].Design == nil || doc.Flights[0].Design.Commitment == "" {
 		t.Fatalf("%+v", doc.Flights)
 	}
-	want(t, c.get(path+"/pourer"), http.StatusOK, "<b>A</b>", "<b>B</b>")
+	want(t, c.get("/pourer/"+pourerOf(t, path)), http.StatusOK, "<b>A</b>", "<b>B</b>")
 	want(t, c.get(path+"/paper"), http.StatusOK, "barley", "oats", "Ballot <span class=\"fig\">06</span>")
 	for _, page := range []string{"", "/paper", "/links", "/answers", "/text"} {
 		body := c.get(path + page).Body.String()
@@ -125,11 +172,7 @@ func TestTastingDesign(t *testing.T) {
 // noKey looks for anything of the sealed key in what was sent.
 func noKey(t testing.TB, b *testBook, path, page, body string) {
 	t.Helper()
-	keys, err := TastingKeys(t.Context(), b, strings.TrimPrefix(path, "/tasting/"))
-	if err != nil || len(keys) == 0 {
-		t.Fatalf("keys: %v %v", keys, err)
-	}
-	for _, key := range keys {
+	for _, key := range keysOf(t, b, path) {
 		for _, never := range []string{key.Seed, key.Nonce, "<b>A</b>", "<b>B</b>", "glasses:", `"glasses"`, "nonce"} {
 			if strings.Contains(body, never) {
 				t.Errorf("%s shows %q", page, never)
@@ -189,7 +232,7 @@ func TestBallotIsolation(t *testing.T) {
 		want(t, phone.get(guess), http.StatusNotFound, "No ballot has this address")
 		want(t, phone.post(guess, url.Values{"flight": {f.Name}, "code": {own}}), http.StatusNotFound)
 	}
-	for _, page := range []string{"", "/pourer", "/links", "/answers", "/paper", "/text"} {
+	for _, page := range []string{"", "/links", "/answers", "/paper", "/text"} {
 		want(t, phone.get(path+page), http.StatusSeeOther) // to the pairing page
 	}
 }
@@ -227,7 +270,7 @@ func TestBallotChangesStayVisible(t *testing.T) {
 		t.Errorf("%+v", after.Answers)
 	}
 	want(t, host.get(path), http.StatusOK, "pressed the wrong one", "which arrived")
-	want(t, host.post(path+"/open", nil), http.StatusSeeOther)
+	want(t, openKey(t, host, path), http.StatusSeeOther)
 	answer(links[1], "late", string(f.Serving[1].Codes[1]), "corrects", "02-c")
 	opened := eveningIn(t, b, path)
 	if opened.Verify(&opened.Flights[0]) != tasting.Matches {
@@ -242,46 +285,6 @@ func TestBallotChangesStayVisible(t *testing.T) {
 		}
 	}
 	want(t, host.get(path), http.StatusOK, "The key", "2 right")
-}
-
-// Every kind of ballot takes its answers, from paper too.
-func TestBallotKinds(t *testing.T) {
-	for _, kind := range []string{"triangle", "tetrad", "duo-trio", "2-afc", "3-afc", "preference", "profile"} {
-		s, b := tastingServer(t)
-		c := near(t, s)
-		form := url.Values{
-			"question": {"Which?"}, "a": {"ferry-brown-2"}, "b": {"ferry-brown-3"}, "kind": {kind}, "tasters": {"4"}, "alpha": {"5 %"}, "share": {"50 %"},
-			"attributes": {"roast, fruit"},
-		}
-		w := c.post("/new/tasting/plan", form)
-		if w.Code != http.StatusSeeOther {
-			t.Errorf("%s: %d %s", kind, w.Code, w.Body)
-			continue
-		}
-		path := w.Header().Get("Location")
-		doc := eveningIn(t, b, path)
-		for _, taster := range servedTasters(doc) {
-			for _, q := range ballotSets(doc, taster) {
-				answer := url.Values{"taster": {taster}, "flight": {q.Flight}, "id": {q.ID}, "set": {"0"}, "code": {q.Codes[0]}}
-				if q.Alike {
-					answer["code"] = q.Codes[:2]
-				}
-				if len(q.Attributes) > 0 {
-					answer.Set("code", q.Glass)
-					answer.Set("score-0", "4")
-					answer.Set("score-1", "2,5")
-				}
-				if w := c.post(path+"/answers", answer); w.Code != http.StatusSeeOther {
-					t.Errorf("%s: %d %s", kind, w.Code, w.Body)
-				}
-			}
-		}
-		want(t, c.get(path), http.StatusOK, "Every set is answered")
-		want(t, c.post(path+"/open", nil), http.StatusSeeOther)
-		if body := c.get(path).Body.String(); strings.Contains(body, "Void") || !strings.Contains(body, "shown") {
-			t.Errorf("%s: %s", kind, body)
-		}
-	}
 }
 
 // A version shows what panels found of it; its parent doesn't.

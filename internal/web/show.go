@@ -107,7 +107,9 @@ func (s *Server) draw(w http.ResponseWriter, r *http.Request, status int, page, 
 func send(w http.ResponseWriter, r *http.Request, status int, text []byte) {
 	h := w.Header()
 	h.Set("Content-Type", "text/html; charset=utf-8")
-	h.Set("Cache-Control", "private, no-cache")
+	if h.Get("Cache-Control") == "" {
+		h.Set("Cache-Control", "private, no-cache")
+	}
 	h.Set("Vary", "Accept-Encoding, Cookie")
 	if !acceptsGzip(r) || len(text) < 1024 {
 		w.WriteHeader(status)

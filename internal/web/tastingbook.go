@@ -7,18 +7,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"maps"
 	"time"
 
 	"gyle/tasting"
 )
-
-// The key of a flight says which code is which beer. Until it is opened it
-// isn't part of the document, which shows its commitment only; the book keeps it
-// in a setting of its own that no page but the pourer's reads.
-
-// keysSetting is the setting that holds the sealed keys of a tasting.
-func keysSetting(slug string) string { return "tasting.keys." + slug }
 
 // sealedKey is a key as it is kept.
 type sealedKey struct {
@@ -49,45 +41,21 @@ func ParseKeys(text []byte) (map[string]*tasting.Key, error) {
 	return keys, nil
 }
 
-// TastingKeys returns the sealed keys of a tasting, by flight.
-func TastingKeys(ctx context.Context, b Book, slug string) (map[string]*tasting.Key, error) {
-	text, err := b.Setting(ctx, keysSetting(slug), "{}")
-	if err != nil {
-		return nil, err
-	}
-	return ParseKeys([]byte(text))
-}
-
-// KeepTastingKeys keeps the keys of flights that were just planned. Those of
-// other flights stay.
-func KeepTastingKeys(ctx context.Context, b Book, slug string, keys map[string]*tasting.Key) error {
-	all, err := TastingKeys(ctx, b, slug)
-	if err != nil {
-		return err
-	}
-	maps.Copy(all, keys)
-	text, err := KeysText(all)
-	if err != nil {
-		return err
-	}
-	return b.SetSetting(ctx, keysSetting(slug), string(text))
-}
-
 // errKeyAway says that the book doesn't hold the key of a flight.
-var errKeyAway = &RefusedError{"The key isn't in this book; the document is sealed. Who planned the tasting has it."}
+var errKeyAway = &RefusedError{"That doesn't open the key of this tasting. The pourer's link or words do; who planned the tasting was given them."}
 
 // OpenTasting closes the answers of all planned flights that aren't open yet and
-// puts their keys into the document. It is refused for a key that isn't the
-// sealed one.
+// puts their keys into the document. Flights whose keys are elsewhere stay sealed.
+// It is refused for a key that isn't the sealed one.
 func OpenTasting(t *tasting.Tasting, keys map[string]*tasting.Key, at time.Time) error {
-	opened := 0
+	opened, waiting := 0, 0
 	for i := range t.Flights {
 		f := &t.Flights[i]
 		if f.Key != nil || len(f.Serving) == 0 {
 			continue
 		}
-		if keys[f.Name] == nil {
-			return errKeyAway
+		if waiting++; keys[f.Name] == nil {
+			continue
 		}
 		if f.Closed == nil {
 			f.Close(tasting.At(at))
@@ -96,6 +64,9 @@ func OpenTasting(t *tasting.Tasting, keys map[string]*tasting.Key, at time.Time)
 			return err
 		}
 		opened++
+	}
+	if opened == 0 && waiting > 0 {
+		return errKeyAway
 	}
 	if opened == 0 {
 		return &RefusedError{"No flight is waiting for its key."}
@@ -162,6 +133,9 @@ func NewFlight(name string, method tasting.Method, attributes, letters []string)
 	switch method {
 	case tasting.TwoAFC, tasting.ThreeAFC, tasting.Ranking:
 		f.Attribute, f.Ask = attribute, fmt.Sprintf(f.Ask, attribute)
+		if method == tasting.Ranking && (attribute == "liking" || len(attributes) == 0) {
+			f.Attribute, f.Ask = "liking", "Put the glasses in order, the one you like best first."
+		}
 		if method != tasting.Ranking {
 			f.Sides, f.Expect = "one", letters
 		}
@@ -169,6 +143,7 @@ func NewFlight(name string, method tasting.Method, attributes, letters []string)
 		f.Attributes, f.Scale = attributes, &tasting.Scale{From: 0, To: 9}
 	case tasting.Preference:
 		f.Sides = "two"
+		f.Forced = true
 	case tasting.ANotA:
 		f.Reference = letters[0]
 	}
