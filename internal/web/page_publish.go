@@ -11,7 +11,6 @@ import (
 	"gyle/publish"
 	"gyle/publish/card"
 	"gyle/publish/sheet"
-	"gyle/recipe"
 	"gyle/schema"
 )
 
@@ -41,7 +40,7 @@ func (s *Server) publishRoutes(page func(pattern string, h handle)) {
 	}))
 	page("GET /schema/{file}", s.schema)
 	page("GET /plan/label.txt", s.handOn("label.txt", "text/plain; charset=utf-8", func(b publish.Bundle, p planned) ([]byte, error) {
-		return []byte(publish.LabelFor(p.plan, 0, "", "", b.Printer).Text()), nil
+		return []byte(publish.LabelFor(p.plan, b.ABV(), "", "", b.Printer).Text()), nil
 	}))
 }
 
@@ -91,10 +90,12 @@ func (s *Server) withPlan(hand func(http.ResponseWriter, *http.Request, publish.
 		if err != nil {
 			return err
 		}
-		pr := handOf(r).printer()
-		bundle := publish.Bundle{Input: p.in, Style: p.style, Printer: pr}
-		if bundle.Versions, err = s.ancestors(r, p.in.Recipe); err != nil {
+		bundle, err := s.bundle(r, q.Recipe, p, handOf(r).printer())
+		if err != nil {
 			return err
+		}
+		if lang := r.URL.Query().Get("language"); publish.Languages[lang] != nil {
+			bundle.Lang = lang
 		}
 		return hand(w, r, bundle, p)
 	}
@@ -106,19 +107,4 @@ func asFile(w http.ResponseWriter, media, name string) {
 	h.Set("Content-Type", media)
 	h.Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", name))
 	h.Set("Cache-Control", "no-store")
-}
-
-// ancestors returns a recipe and the versions it comes from, oldest first.
-func (s *Server) ancestors(r *http.Request, of *recipe.Recipe) (list []*recipe.Recipe, err error) {
-	all, err := s.versions(r.Context(), of.Name)
-	if err != nil {
-		return nil, err
-	}
-	list = []*recipe.Recipe{of}
-	for i := len(all) - 1; i >= 0; i-- {
-		if v := all[i].Recipe; v.Version == list[0].Parent && v.Version < list[0].Version {
-			list = append([]*recipe.Recipe{v}, list...)
-		}
-	}
-	return list, nil
 }

@@ -19,7 +19,7 @@ import (
 
 // cardBundle is what cards and sheets of a plan are made from.
 func cardBundle(b publish.Bundle, p planned) card.Bundle {
-	return card.Bundle{Style: b.Style, Recipe: p.plan.RecipeDocument(), Plan: p.plan, Versions: b.Versions, Printer: b.Printer}
+	return card.Bundle{Style: b.Style, Recipe: p.plan.RecipeDocument(), Plan: p.plan, Versions: b.Versions, Panel: b.Panel(), Printer: b.Printer}
 }
 
 func planCards(w http.ResponseWriter, r *http.Request, b publish.Bundle, p planned) error {

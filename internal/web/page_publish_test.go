@@ -29,6 +29,9 @@ func TestHandOn(t *testing.T) {
 	if answer := c.get("/schema/none.json"); answer.Code != http.StatusNotFound {
 		t.Errorf("the schema of nothing: %d", answer.Code)
 	}
+	if page := c.get("/plan/recipe.txt?recipe=ferry-brown-3&house=garage").Body.String(); !strings.Contains(page, "Difference shown: 11 of 18 right") || !strings.Contains(page, "As it was brewed: Ferry Brown 3 on garage") {
+		t.Errorf("the text doesn't tell what came of it: %s", page)
+	}
 	for _, bad := range []string{"", "?recipe=ferry-brown-4", "?recipe=none&house=garage", query + "&size=500+L", query + "&size=much"} {
 		if answer := c.get("/plan/recipe.txt" + bad); answer.Code != http.StatusSeeOther || !strings.HasPrefix(answer.Header().Get("Location"), "/plan") {
 			t.Errorf("%q: %d, %s", bad, answer.Code, answer.Header().Get("Location"))

@@ -192,7 +192,8 @@ func (b *testBook) References(_ context.Context, kind, slug string) (by []Referr
 	field := map[string]string{"style": "style", "brewhouse": "house"}[kind]
 	if kind == recipe.Kind || kind == gyle.Kind {
 		for _, d := range b.living(func(d Document) bool {
-			return d.Kind == tasting.Kind && strings.Contains(d.Text, "\n  "+kind+": "+slug+"\n")
+			return d.Kind == tasting.Kind && strings.Contains(d.Text, "\n  "+kind+": "+slug+"\n") ||
+				d.Kind == gyle.Kind && kind == recipe.Kind && strings.Contains(d.Text, "\nrecipe: {id: "+slug+",")
 		}) {
 			by = append(by, Referrer{d.Kind, d.Slug, d.Title, "beers." + kind})
 		}
