@@ -32,6 +32,7 @@ type kettleTask struct {
 	Key   string      `json:"key"`
 	What  string      `json:"what"`
 	Clock string      `json:"clock"`
+	Due   string      `json:"due"` // when, with the zone
 	State string      `json:"state"`
 	Wish  bool        `json:"wish,omitempty"`
 	Asks  []kettleAsk `json:"asks"`
@@ -43,7 +44,8 @@ type kettleAsk struct {
 	Planned string `json:"planned,omitempty"`
 	Reading bool   `json:"reading"`
 	Amount  bool   `json:"amount"`
-	Have    bool   `json:"have"` // the log has it
+	Have    bool   `json:"have"`              // the log has it
+	Options bool   `json:"options,omitempty"` // where it misses the plan, there are options
 }
 
 type kettleOffer struct {
@@ -84,9 +86,9 @@ func (s *Server) kettleState(ctx context.Context, slug string, pr quantity.Print
 	}
 	standing := g.Log.Standing()
 	for _, t := range laid.Tasks {
-		task := kettleTask{Key: t.Key, What: t.What, Clock: t.At.Format("15:04"), State: string(t.State), Wish: t.Wish, Asks: []kettleAsk{}}
+		task := kettleTask{Key: t.Key, What: t.What, Clock: t.At.Format("15:04"), Due: t.At.Format(time.RFC3339), State: string(t.State), Wish: t.Wish, Asks: []kettleAsk{}}
 		for n, a := range brewday.Asks(g, t, pr) {
-			task.Asks = append(task.Asks, kettleAsk{n, a.Label, a.Planned, a.IsReading(), a.HasAmount(), has(standing, a)})
+			task.Asks = append(task.Asks, kettleAsk{n, a.Label, a.Planned, a.IsReading(), a.HasAmount(), has(standing, a), hasOptions(a)})
 		}
 		k.Tasks = append(k.Tasks, task)
 	}
@@ -101,6 +103,11 @@ func (s *Server) kettleState(ctx context.Context, slug string, pr quantity.Print
 		k.Log = append(k.Log, kettleLine{string(l.ID), l.Clock, l.Says, l.Meaning, l.Struck})
 	}
 	return k, nil
+}
+
+// hasOptions reports whether the answer of an ask is one that the day can answer.
+func hasOptions(a brewday.Ask) bool {
+	return a.Reading != nil && mayMiss(gyle.Entry{Reading: a.Reading})
 }
 
 // has reports whether the log has the answer of an ask.
@@ -160,6 +167,8 @@ type kettleEntry struct {
 	Strike string `json:"strike"` // the entry that is taken back
 	Over   string `json:"over"`
 	Take   string `json:"take"`
+	Off    string `json:"off"` // an interruption: when the heat went off
+	Back   string `json:"back"`
 }
 
 // kettleSend is what a phone sends: its queue, and what its clock shows now.
@@ -180,6 +189,19 @@ type kettleRefusal struct {
 	ID   string `json:"id"`
 	Text string `json:"text"`
 	Hint string `json:"hint,omitempty"`
+}
+
+// heatOff is the entry of an interruption that is over. Its times are those of
+// the phone's clock.
+func heatOff(one kettleEntry) (gyle.Entry, error) {
+	i := gyle.Interruption{What: "heat off"}
+	if err := i.From.UnmarshalText([]byte(one.Off)); err != nil {
+		return gyle.Entry{}, &RefusedError{"When the heat went off isn't a time."}
+	}
+	if err := i.To.UnmarshalText([]byte(one.Back)); err != nil || !i.From.Before(i.To.Time) {
+		return gyle.Entry{}, &RefusedError{"The heat wasn't back after it went off."}
+	}
+	return gyle.Entry{Interruption: &i}, nil
 }
 
 // clockError is how far a device's clock is off before it is noted.
@@ -251,6 +273,9 @@ func (s *Server) takeEntry(ctx context.Context, slug string, one kettleEntry, ah
 		return err
 	}
 	e.ID, e.Time, e.Who, e.Clock = id, at, who, quantity.Duration(ahead.Minutes())
+	if i := e.Interruption; i != nil {
+		i.From, i.To = i.From.Add(-e.Clock), i.To.Add(-e.Clock)
+	}
 	return AppendEntries(ctx, s.book, slug, e)
 }
 
@@ -263,6 +288,8 @@ func (s *Server) kettleEntry(ctx context.Context, g *gyle.Gyle, one kettleEntry)
 		return s.choice(ctx, g, gyle.ID(one.Over), one.Take, "")
 	case one.Note != "":
 		return gyle.Entry{Note: one.Note}, nil
+	case one.Off != "":
+		return heatOff(one)
 	}
 	task, ok := taskOf(g, one.Task)
 	if !ok {

@@ -92,6 +92,35 @@ func sayAtKettle(t *testing.T, ctx context.Context, typed string) {
 	evaluate[chromedp.Void](t, ctx, `document.getElementById("typed").value = "`+typed+`"; document.getElementById("answer").requestSubmit(); undefined`)
 }
 
+// ringsWhenAsked looks at the alarm: it counts down in words, rings only once it
+// was asked to, says so politely, and stops when somebody has heard it. The
+// tasks are told and looked at in one step, for the page tells its own again.
+func ringsWhenAsked(t *testing.T, ctx context.Context) {
+	t.Helper()
+	const rings = `(ms, press) => { const bar = document.getElementById("alarm"), el = (id) => document.getElementById(id);
+		document.dispatchEvent(new CustomEvent("gyle-tasks", {detail: [{key: "x", what: "Challenger in", due: new Date(Date.now() + ms).toISOString()}]}));
+		const before = el("alarm-next").textContent + (bar.classList.contains("ringing") ? ", ringing" : "");
+		if (press) el(press).click();
+		return before + " | " + (bar.classList.contains("ringing") ? "ringing" : "quiet") + " | " + el("alarm-on").getAttribute("aria-pressed") + " | " + el("alarm-said").textContent; }`
+	for _, step := range []struct{ ms, press, want string }{
+		{"12*60000 + 500", "", "Challenger in: in 12 minutes | quiet | false | "},
+		{"65*60000 + 500", "", "Challenger in: in 1 hour 5 minutes | quiet | false | "},
+		{"-1000", "", "Challenger in: now | quiet | false | Challenger in: now"},
+		{"-1000", "alarm-on", "Challenger in: now | ringing | true | Challenger in: now"},
+		{"-2000", "alarm-heard", "Challenger in: now, ringing | quiet | true | Challenger in: now"},
+		{"-4*60000 - 500", "alarm-on", "Challenger in: 4 minutes late, ringing | quiet | false | Challenger in: 4 minutes late"},
+	} {
+		press := "null"
+		if step.press != "" {
+			press = `"` + step.press + `"`
+		}
+		got := evaluate[string](t, ctx, "("+rings+")("+step.ms+", "+press+")")
+		if step.ms[0] == '-' && got != step.want || !strings.HasPrefix(got, step.want) {
+			t.Errorf("a task due in %s ms: %s, want %s", step.ms, got, step.want)
+		}
+	}
+}
+
 // A phone whose network goes: answers are kept, the browser is closed and opened
 // again without network, more is answered, one is taken back; when the network
 // returns the log is complete, in order, and nothing stands twice.
@@ -115,6 +144,8 @@ func TestBrowserKettleWithoutNetwork(t *testing.T) {
 	waitFor(t, ctx, "the next question", `document.getElementById("question").textContent.includes("gravity")`)
 	sayAtKettle(t, ctx, "1.0415 @24")
 	waitFor(t, ctx, "both kept on the phone", `document.getElementById("net").textContent.startsWith("2 on this phone") && document.getElementById("kettle").dataset.shelved === "2"`)
+	waitFor(t, ctx, "words on the options", `document.getElementById("waiting").textContent === "Kept: 26.4 @95, 1.0415 @24. If there are options, they come when the network is back. Until then go on as planned, or wait."`)
+	ringsWhenAsked(t, ctx)
 	end()
 
 	ctx, end = phone(t, folder)

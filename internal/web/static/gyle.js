@@ -9,6 +9,7 @@
     const next = new DOMParser().parseFromString(text, "text/html").getElementById("gyle");
     if (!next) { location.reload(); return; }
     sheet().replaceWith(next);
+    document.dispatchEvent(new CustomEvent("gyle-tasks"));
     const to = anchor && document.getElementById(anchor);
     if (to) { to.setAttribute("tabindex", "-1"); to.focus({preventScroll: true}); }
   };

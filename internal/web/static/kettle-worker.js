@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Keeps the kettle's page for when the network is gone: the network first, what
+// Keeps the brew day and the kettle's page for when the network is gone: the network first, what
 // was kept after it. It never keeps or sends an entry; kettle.js does that.
 "use strict";
 const KEPT = "kettle-1";
@@ -19,7 +19,7 @@ self.addEventListener("message", (event) => {
 self.addEventListener("fetch", (event) => {
   const request = event.request, url = new URL(request.url);
   if (request.method !== "GET" || url.origin !== location.origin) return;
-  const page = /^\/gyle\/[^/]+\/kettle$/.test(url.pathname), asset = url.pathname.startsWith("/static/");
+  const page = /^\/gyle\/[^/]+(\/kettle)?$/.test(url.pathname) && !url.pathname.endsWith(".js") && !url.search, asset = url.pathname.startsWith("/static/");
   if (!page && !asset) return;
   event.respondWith((async () => {
     const store = await caches.open(KEPT);
@@ -27,7 +27,7 @@ self.addEventListener("fetch", (event) => {
     if (asset && known && url.search) return known; // its address has its hash
     try {
       const answer = await fetch(request);
-      if (answer.ok && !answer.redirected) store.put(request, answer.clone());
+      if (answer.ok && !answer.redirected && (known || asset || url.pathname.endsWith("/kettle"))) store.put(request, answer.clone());
       return answer;
     } catch (failure) {
       if (known) return known;

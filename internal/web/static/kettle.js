@@ -9,7 +9,7 @@
   const el = (id) => document.getElementById(id);
   const read = (key, other) => { try { return JSON.parse(localStorage.getItem(key)) ?? other; } catch { return other; } };
   const write = (key, value) => localStorage.setItem(key, JSON.stringify(value));
-  const QUEUE = "gyle-queue:" + path, STATE = "gyle-state:" + path, LATER = "gyle-later:" + path, REFUSED = "gyle-refused:" + path;
+  const QUEUE = "gyle-queue:" + path, STATE = "gyle-state:" + path, LATER = "gyle-later:" + path, REFUSED = "gyle-refused:" + path, OFF = "gyle-off:" + path;
   const queue = () => read(QUEUE, []);
   let state = JSON.parse(main.dataset.state), asked = null, sending = false, online = true;
   const kept = read(STATE, null);
@@ -81,6 +81,13 @@
     return null;
   };
 
+  // The tasks that are still to come, for the alarm: a task is over on this phone
+  // once one of its questions is answered.
+  const ahead = () => {
+    const answered = new Set(queue().map((e) => e.task));
+    return state.tasks.filter((t) => t.due && !t.wish && (t.state === "ahead" || t.state === "due") && !answered.has(t.key)).map(({key, what, due}) => ({key, what, due}));
+  };
+
   const button = (text, press, cls) => Object.assign(document.createElement("button"), {type: "button", textContent: text, onclick: press, className: cls || ""});
   const line = (tag, text, cls) => Object.assign(document.createElement(tag), {textContent: text, className: cls || ""});
 
@@ -115,6 +122,9 @@
     }
     strip();
     refusals();
+    heat();
+    waiting();
+    document.dispatchEvent(new CustomEvent("gyle-tasks", {detail: ahead()}));
     const n = queue().length;
     el("net").textContent = n ? `${n} on this phone${online ? "" : ", no network"}` : online ? "in the book" : "no network";
   };
@@ -125,7 +135,7 @@
     const waiting = queue(), struck = new Set(waiting.filter((e) => e.strike).map((e) => e.strike));
     const mine = waiting.filter((e) => !e.strike && !struck.has(e.id)).pop();
     const logged = state.log.find((l) => !l.struck && !struck.has(l.id));
-    const last = mine ? {id: mine.id, text: mine.take || mine.typed || say(mine)} : logged && {id: logged.id, text: logged.clock + " " + logged.says + (logged.meaning ? " → " + logged.meaning : "")};
+    const last = mine ? {id: mine.id, text: mine.take || mine.typed || (mine.off ? "heat off from " + mine.off.slice(11, 16) + " to " + mine.back.slice(11, 16) : say(mine))} : logged && {id: logged.id, text: logged.clock + " " + logged.says + (logged.meaning ? " → " + logged.meaning : "")};
     el("last").textContent = last ? last.text : "";
     el("undo").hidden = !last;
     el("undo").onclick = () => last && enqueue({strike: last.id});
@@ -136,6 +146,27 @@
     p.append(button("Understood", () => { write(REFUSED, read(REFUSED, []).filter((_, n) => n !== i)); paint(); }));
     return p;
   }));
+
+  // What was read without network: its options are reckoned by the book.
+  const waiting = () => {
+    const kept = queue().filter((e) => e.task && state.tasks.find((t) => t.key === e.task)?.asks.find((a) => a.n === e.ask)?.options);
+    const words = online || !kept.length && !queue().some((e) => e.off) ? "" : (kept.length ? "Kept: " + kept.map((e) => e.typed).join(", ") + ". " : "") +
+      "If there are options, they come when the network is back. Until then go on as planned, or wait.";
+    if (el("waiting").textContent !== words) el("waiting").textContent = words;
+  };
+  // The heat goes off in the boil, and comes back: two presses.
+  const heat = () => {
+    const boiling = ["boil", "knock-out"].map((k) => state.tasks.find((t) => t.key === k)), off = read(OFF, null);
+    const begun = boiling[0]?.state === "done" || queue().some((e) => e.task === "boil"), over = boiling[1]?.state === "done" || queue().some((e) => e.task === "knock-out");
+    el("heat").hidden = !(off || begun && !over);
+    el("heat").textContent = off ? `Off since ${off.slice(11, 16)}: it is back` : "The heat is off";
+    el("heat").classList.toggle("off", Boolean(off));
+  };
+  el("heat").addEventListener("click", () => {
+    const off = read(OFF, null);
+    write(OFF, off ? null : clock());
+    if (off) enqueue({off, back: clock()}); else paint();
+  });
 
   const send = async () => {
     if (sending) return;
