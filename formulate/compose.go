@@ -93,9 +93,16 @@ func (w *work) writeHops(r *recipe.Recipe, d *draft) {
 		given := c.yield * d.doses[i]
 		if c.byDose || c.yield <= 0 {
 			dose := quantity.Dose(round(d.doses[i], 4+w.precise))
+			if w.precise < 0 {
+				dose = quantity.Dose(w.spoken(i, d.doses[i], true))
+				given = c.yield * float64(dose)
+			}
 			one.Dose = &dose
 		} else {
 			given = round(given, 2+w.precise)
+			if w.precise < 0 {
+				given = w.spoken(i, given, false)
+			}
 			b := quantity.IBU(given)
 			one.Bitterness = &b
 		}
@@ -107,8 +114,60 @@ func (w *work) writeHops(r *recipe.Recipe, d *draft) {
 		r.Hops = append(r.Hops, l.Charge)
 	}
 	limits := cut(d.allowed(quantity.Bitterness), d.bitternessByGravity())
-	aim := quantity.IBU(roundIn(ibu, limits, 1+w.precise))
+	aim := quantity.IBU(roundIn(ibu, limits, 1+max(w.precise, 0)))
 	r.Aims.IBU = &aim
+}
+
+// The steps in which people say bitterness and doses. A design choice: half an
+// IBU can't be tasted, and 0.05 g/L is a gram in a kettle of 20 L.
+const (
+	spokenIBUStep  = 0.5
+	spokenDoseStep = 0.05
+)
+
+// spoken rounds the dose of a charge, or its bitterness, to a step in which people
+// say it, down where there isn't so much of the hop. What the start has written,
+// and is as near, stays.
+func (w *work) spoken(i int, x float64, dose bool) float64 {
+	step, perUnit := spokenDoseStep, 1.0 // g/L for one of the unit
+	if !dose {
+		step, perUnit = spokenIBUStep, 1/w.charges[i].yield
+	}
+	if was := w.written(i, dose); math.Abs(was-x) <= step/2 {
+		return was
+	}
+	said := math.Max(math.Round(x/step), 1) * step
+	hop := w.wish.Hops[w.charges[i].hop]
+	if hop.Mass != nil && w.wish.House != nil && said > x && said*perUnit*w.massPerDose(i) > float64(*hop.Mass) {
+		said -= step
+	}
+	return round(said, 7)
+}
+
+// written is the dose, or the bitterness, that the start to be near to has
+// written for a charge; not a number where it has none.
+func (w *work) written(i int, dose bool) float64 {
+	if w.wish.Objective != Near {
+		return math.NaN()
+	}
+	c := w.charges[i]
+	for _, h := range w.wish.Start.Hops {
+		switch {
+		case h.Hop != w.wish.Hops[c.hop].Hop || h.At != c.at:
+		case dose && h.Dose != nil:
+			return float64(*h.Dose)
+		case !dose && h.Bitterness != nil:
+			return float64(*h.Bitterness)
+		}
+	}
+	return math.NaN()
+}
+
+// sayable reports whether bitterness and doses may be written in the steps of
+// speech: not where somebody weighs in sachets, or in steps of their own.
+func (w *work) sayable() bool {
+	sachet := func(h Hop) bool { return h.Sachet > 0 }
+	return w.wish.HopStep == 0 && !slices.ContainsFunc(w.wish.Hops, sachet)
 }
 
 // bitternessByGravity is the range of bitterness that the ratio to gravity leaves.
@@ -137,7 +196,7 @@ func orderOf(m recipe.Moment) float64 {
 
 // writeColor writes the colour that the grist gives.
 func (w *work) writeColor(r *recipe.Recipe, d *draft) {
-	ebc := roundIn(w.colorOf(d.og, d.shares), d.allowed(quantity.BeerColor), 1+w.precise)
+	ebc := roundIn(w.colorOf(d.og, d.shares), d.allowed(quantity.BeerColor), 1+max(w.precise, 0))
 	r.Aims.Color = &quantity.Color{Value: ebc, Scale: quantity.ScaleEBC}
 }
 
@@ -152,7 +211,7 @@ func (w *work) writeLiquor(r *recipe.Recipe, d *draft) {
 		if !known {
 			continue
 		}
-		value = roundIn(value, d.allowed(f.figure), decimals[f.figure]+w.precise)
+		value = roundIn(value, d.allowed(f.figure), decimals[f.figure]+max(w.precise, 0))
 		w.writePlain(r, f.figure, value)
 	}
 }

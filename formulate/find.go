@@ -163,7 +163,10 @@ func (w *work) settle(d *draft) (*draft, *plan.Plan, *recipe.Recipe, error) {
 // breaks a rule that the draft keeps, with as many decimals as it takes.
 func (w *work) composeInside(d *draft) *recipe.Recipe {
 	var r *recipe.Recipe
-	for _, w.precise = range []int{0, 1, 2, 4, 7} {
+	for _, w.precise = range []int{-1, 0, 1, 2, 4, 7} {
+		if w.precise < 0 && !w.sayable() {
+			continue
+		}
 		r = w.compose(d)
 		j, err := judge.Recipe(w.wish.Style, r)
 		if err != nil || !slices.ContainsFunc(j.Broken(), func(v judge.Verdict) bool { return w.asked(d, v) }) {

@@ -150,12 +150,15 @@ func TestFewest(t *testing.T) {
 	}
 }
 
-// On a house hops are weighed in fives of grams, or come in whole sachets, and
-// nothing is taken that isn't there.
+// On a house hops are weighed in fives of grams where that is asked for, or come
+// in whole sachets, and nothing is taken that isn't there.
 func TestWhatIsWeighed(t *testing.T) {
 	w := clubWish(t, "garage")
 	for _, sachet := range []quantity.Mass{0, quantity.Grams(50)} {
-		w.Hops[0].Sachet = sachet
+		w.Hops[0].Sachet, w.HopStep = sachet, 0
+		if sachet == 0 {
+			w.HopStep = UsualHopStep
+		}
 		r := found(t, w)
 		sum := 0.0
 		for _, c := range r.Plan.Hops.Charges {
@@ -175,6 +178,24 @@ func TestWhatIsWeighed(t *testing.T) {
 				t.Errorf("%s: %g %% is no half percent", g.Malt, share)
 			}
 		}
+	}
+}
+
+// Where nobody asks for weights, a recipe says what people say: halves of an IBU
+// and twentieths of a gram, and it keeps its rules as it is planned.
+func TestWhatIsSaid(t *testing.T) {
+	for _, house := range []string{"garage", "boathouse"} {
+		r := found(t, clubWish(t, house))
+		for _, c := range r.Recipe.Hops {
+			if c.Bitterness != nil && math.Abs(2*float64(*c.Bitterness)-math.Round(2*float64(*c.Bitterness))) > 1e-6 {
+				t.Errorf("%s: %v", c.Hop, *c.Bitterness)
+			}
+			if c.Dose != nil && math.Abs(20*float64(*c.Dose)-math.Round(20*float64(*c.Dose))) > 1e-6 {
+				t.Errorf("%s: %v", c.Hop, *c.Dose)
+			}
+		}
+		limitsKept(t, house, r.Judgement)
+		limitsKept(t, house+", planned", r.Planned)
 	}
 }
 

@@ -38,7 +38,7 @@ type work struct {
 	givenUp  []Conflict
 	loosened [][2]int // rule and part of advice that gave way
 	says     []string
-	precise  int // decimals more than usual in what is written
+	precise  int // decimals more than usual in what is written; -1: in the steps of speech
 	solves   int
 	few      bool  // try few original gravities
 	silent   bool  // nobody says how strong the beer should be
