@@ -25,33 +25,46 @@ func (e Entry) Text() ([]byte, error) {
 // ParseEntry reads the text of one entry and finds its faults. What it points
 // at may not have arrived yet.
 func ParseEntry(text []byte) (Entry, error) {
-	var g struct {
-		Log Log `gyle:"log"`
-	}
-	var log strings.Builder
-	log.WriteString("gyle: gyle/1\nlog:\n")
-	for i, line := range strings.Split(strings.TrimRight(string(text), "\n"), "\n") {
-		mark := "  "
-		if i == 0 {
-			mark = "- "
-		}
-		log.WriteString(mark + line + "\n")
-	}
-	s, err := document.Unmarshal("entry", []byte(log.String()), Kind, &g)
+	entries, err := ParseEntries([]string{string(text)})
 	if err != nil {
 		return Entry{}, err
 	}
-	if len(g.Log) != 1 {
-		return Entry{}, errors.New("read an entry: the text isn't one entry")
+	return entries[0], nil
+}
+
+// ParseEntries reads the texts of entries, all of them or none, in a fraction of
+// the time that they take one by one. The places of faults count the lines of
+// all texts together.
+func ParseEntries(texts []string) ([]Entry, error) {
+	var log strings.Builder
+	log.WriteString("gyle: gyle/1\nlog:\n")
+	for _, text := range texts {
+		mark := "- "
+		for line := range strings.SplitSeq(strings.TrimRight(text, "\n"), "\n") {
+			log.WriteString(mark + line + "\n")
+			mark = "  "
+		}
+	}
+	var g struct {
+		Log Log `gyle:"log"`
+	}
+	s, err := document.Unmarshal("entry", []byte(log.String()), Kind, &g)
+	if err != nil {
+		return nil, err
+	}
+	if len(g.Log) != len(texts) {
+		return nil, errors.New("read an entry: the text isn't one entry")
 	}
 	var faults document.Faults
-	g.Log[0].validateBody("log[0]", func(path, hint, format string, args ...any) {
-		faults = append(faults, s.Fault(path, fmt.Sprintf(format, args...), hint))
-	})
-	if len(faults) > 0 {
-		return Entry{}, faults
+	for i, e := range g.Log {
+		e.validateBody(fmt.Sprintf("log[%d]", i), func(path, hint, format string, args ...any) {
+			faults = append(faults, s.Fault(path, fmt.Sprintf(format, args...), hint))
+		})
 	}
-	return g.Log[0], nil
+	if len(faults) > 0 {
+		return nil, faults
+	}
+	return g.Log, nil
 }
 
 // Sort names what an entry is, by its body: reading, deed, interruption,

@@ -7,6 +7,8 @@ import (
 	"crypto/rand"
 	"encoding/json"
 	"fmt"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -53,52 +55,75 @@ type openGyle struct {
 // catchUp reads the events since the last time. The gyle that was handed out
 // before stays as it was.
 func (o *openGyle) catchUp(ctx context.Context, b Book, slug string) error {
-	for {
-		events, err := b.Events(ctx, slug, o.seq, eventsAtOnce)
-		if err != nil || len(events) == 0 {
+	var events []Event
+	for seq := o.seq; ; seq = events[len(events)-1].Seq {
+		some, err := b.Events(ctx, slug, seq, eventsAtOnce)
+		if err != nil {
 			return err
 		}
-		entries := make([]gyle.Entry, 0, len(events))
-		for _, e := range events {
-			o.seq = e.Seq
-			if entry, ok := entryOf(e); ok {
-				entries = append(entries, entry)
-			}
+		if len(some) == 0 {
+			break
 		}
-		next := *o.gyle
-		next.Log = append(o.gyle.Log[:len(o.gyle.Log):len(o.gyle.Log)], entries...)
-		o.gyle = &next
+		events = append(events, some...)
 	}
+	if len(events) == 0 {
+		return nil
+	}
+	o.seq = events[len(events)-1].Seq
+	next := *o.gyle
+	next.Log = slices.Grow(o.gyle.Log[:len(o.gyle.Log):len(o.gyle.Log)], len(events))
+	for some := range slices.Chunk(events, eventsAtOnce) {
+		next.Log = append(next.Log, entriesIn(some)...)
+	}
+	o.gyle = &next
+	return nil
 }
 
-// entryOf reads the entry of an event. Events that another program wrote, and
+// entriesIn reads the entries of events. Events that another program wrote, and
 // that are no entries, count for nothing.
-func entryOf(e Event) (gyle.Entry, bool) {
-	var body entryBody
-	if err := json.Unmarshal(e.Body, &body); err != nil || body.Entry == "" {
-		return gyle.Entry{}, false
+func entriesIn(events []Event) (entries []gyle.Entry) {
+	var texts []string
+	var from []Event
+	for _, e := range events {
+		var body entryBody
+		if err := json.Unmarshal(e.Body, &body); err == nil && body.Entry != "" {
+			texts, from = append(texts, body.Entry), append(from, e)
+		}
 	}
-	entry, err := gyle.ParseEntry([]byte(body.Entry))
-	if err != nil {
-		return gyle.Entry{}, false
+	if all, err := gyle.ParseEntries(texts); err == nil {
+		for i, entry := range all {
+			entries = append(entries, arrived(entry, from[i].At))
+		}
+		return entries
 	}
-	if ahead := entry.Time.Sub(e.At); ahead >= time.Second || ahead <= -time.Second {
+	for i, text := range texts { // one of them is no entry
+		if entry, err := gyle.ParseEntry([]byte(text)); err == nil {
+			entries = append(entries, arrived(entry, from[i].At))
+		}
+	}
+	return entries
+}
+
+// arrived is an entry with the error of the clock that it was made by, where
+// the book knows better when it was.
+func arrived(entry gyle.Entry, at time.Time) gyle.Entry {
+	if ahead := entry.Time.Sub(at); ahead >= time.Second || ahead <= -time.Second {
 		entry.Clock = quantity.Duration(ahead.Minutes())
 	}
-	return entry, true
+	return entry
 }
 
 // AppendEntries appends entries to the log of a gyle, each once, and all of them
 // or none. The error of the device's clock may stand in an entry's Clock. What
 // the document holds already isn't appended again.
 func AppendEntries(ctx context.Context, b Book, slug string, entries ...gyle.Entry) error {
-	g, _, err := ReadGyle(ctx, b, slug)
+	d, err := b.Get(ctx, gyle.Kind, slug)
 	if err != nil {
 		return err
 	}
-	known := map[gyle.ID]bool{}
-	for _, e := range g.Log {
-		known[e.ID] = true
+	known, err := written(d, entries)
+	if err != nil {
+		return err
 	}
 	var events []Event
 	for _, e := range entries {
@@ -118,6 +143,24 @@ func AppendEntries(ctx context.Context, b Book, slug string, entries ...gyle.Ent
 		return fmt.Errorf("log entry %s: %w", entries[0].ID, err)
 	}
 	return nil
+}
+
+// written returns the IDs of the entries that a document holds. It is read only
+// if its text has one of the IDs: most are drawn at random.
+func written(d Document, entries []gyle.Entry) (known map[gyle.ID]bool, err error) {
+	known = map[gyle.ID]bool{}
+	mentions := func(e gyle.Entry) bool { return strings.Contains(d.Text, string(e.ID)) }
+	if !strings.Contains(d.Text, `\`) && !slices.ContainsFunc(entries, mentions) {
+		return known, nil // a letter behind a backslash could hide an ID
+	}
+	g, err := gyle.Parse(d.Slug+".yaml", []byte(d.Text))
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range g.Log {
+		known[e.ID] = true
+	}
+	return known, nil
 }
 
 // eventOf is the event that keeps an entry.

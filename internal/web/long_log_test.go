@@ -86,8 +86,25 @@ func BenchmarkLongLog(b *testing.B) {
 			show(b, s, "/gyle/gyle-17")
 		}
 	})
+	b.Run("first, appended", func(b *testing.B) { // all 5 000 as events
+		book := fullBook(b)
+		long, _, err := ReadGyle(b.Context(), longLogBook(b), "gyle-17")
+		if err == nil {
+			err = AppendEntries(b.Context(), book, "gyle-17", long.Log...)
+		}
+		if err != nil {
+			b.Fatal(err)
+		}
+		for b.Loop() {
+			b.StopTimer()
+			s := newTestServer(b, Options{Book: book})
+			show(b, s, "/gyle/gyle-21")
+			b.StartTimer()
+			show(b, s, "/gyle/gyle-17")
+		}
+	})
 	for _, path := range []string{"/gyle/gyle-17", "/gyle/gyle-17/brewed", "/gyle/gyle-17/kettle"} {
-		b.Run(path[len("/gyle/gyle-17"):], func(b *testing.B) {
+		b.Run("again "+path, func(b *testing.B) {
 			s := newTestServer(b, Options{Book: book})
 			show(b, s, path)
 			for b.Loop() {
