@@ -62,11 +62,11 @@ func Against(t *tasting.Tasting, letter string, st *style.Style, pr quantity.Pri
 			out.Unasked = append(out.Unasked, quality.Quality)
 			continue
 		}
-		row := rowOf(quality, wanted, scores, w)
-		row.Source, row.Conflict = source, conflict
+		row := rowOf(quality, wanted, scores, source, w)
+		row.Conflict = conflict
 		if conflict { // a middle of what contradicts itself says nothing
 			row.Fit, row.Deviation = string(sensory.FitUndecided), 0
-			row.Says = "The judges contradict each other; left open."
+			row.Says = row.Quality + ": the judges contradict each other; left open."
 		}
 		out.Rows = append(out.Rows, row)
 		out.Count[row.Fit]++
@@ -111,16 +111,28 @@ func tasted(t *tasting.Tasting, letter, quality string, of float64) (scores []fl
 	return scores, "score sheets", conflict
 }
 
-func rowOf(quality style.Taste, wanted quantity.Levels, scores []float64, w words) StyleRow {
+func rowOf(quality style.Taste, wanted quantity.Levels, scores []float64, source string, w words) StyleRow {
 	half := wanted.Of / quantity.MostLevel / 2
 	fit := sensory.FitRange(scores, quantity.Span[float64]{Low: wanted.Low, High: wanted.High}, half)
 	row := StyleRow{
 		Quality: quality.Quality, N: fit.N, Low: wanted.Low, High: wanted.High, Of: wanted.Of,
-		Middle: fit.Middle, From: fit.Low, To: fit.High, Fit: string(fit.Fit), Deviation: fit.Deviation, Note: quality.Note,
+		Middle: fit.Middle, From: fit.Low, To: fit.High, Fit: string(fit.Fit), Deviation: fit.Deviation, Source: source, Note: quality.Note,
 	}
-	row.Says = fmt.Sprintf("%s, %s; the panel finds %s of %s (%s to %s, %d tasters), the style asks for %s.", row.Quality, row.Fit,
-		w.Number(row.Middle, 1), w.Number(row.Of, 0), w.Number(row.From, 1), w.Number(row.To, 1), row.N, reachWords(quality, wanted, w))
+	row.Says = fmt.Sprintf("%s, %s; the panel finds %s of %s (%s to %s, %s), the style asks for %s.", row.Quality, row.Fit,
+		w.Number(row.Middle, 1), w.Number(row.Of, 0), w.Number(row.From, 1), w.Number(row.To, 1), row.Voices(), reachWords(quality, wanted, w))
 	return row
+}
+
+// Voices counts who was heard: "12 tasters", "1 judge".
+func (r StyleRow) Voices() string {
+	who := "taster"
+	if r.Source != "profile" {
+		who = "judge"
+	}
+	if r.N != 1 {
+		who += "s"
+	}
+	return fmt.Sprintf("%d %s", r.N, who)
 }
 
 // reachWords is the range of the style as its author said it, and in numbers.

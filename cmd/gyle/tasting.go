@@ -22,6 +22,9 @@ type tastingCommand struct {
 	Show tastingShow `cmd:"" default:"withargs" help:"Print the plan of a tasting, or what it shows."`
 	Plan tastingPlan `cmd:"" help:"Plan a tasting: what the panel can find, who gets which glasses in which order."`
 	Open tastingOpen `cmd:"" help:"Close the answers and open the key."`
+
+	Sheet  tastingSheet  `cmd:"" help:"Enter a judge's score sheet, attribute by attribute."`
+	Causes tastingCauses `cmd:"" help:"Look in the log of a gyle for what may lie behind an off-note."`
 }
 
 // tastingShow prints a tasting.
@@ -61,6 +64,9 @@ func (c *tastingShow) Run(s *streams) (err error) {
 	}
 	out := &sheet{w: s.out}
 	printTasting(out, t, verdict, c.printer())
+	if err := c.printBeers(out, l, t); err != nil {
+		return err
+	}
 	if !c.Key {
 		return nil
 	}

@@ -102,7 +102,7 @@ func printScoreSheets(out *sheet, v blind.Verdict) {
 		for _, p := range b.Points {
 			said := make([]string, len(p.Says))
 			for i, s := range p.Says {
-				said[i] = strings.TrimSpace(s.Says + " “" + s.Words + "”")
+				said[i] = saidText(s)
 			}
 			accord := p.Accord
 			if p.Open {
@@ -110,7 +110,30 @@ func printScoreSheets(out *sheet, v blind.Verdict) {
 			}
 			out.row("  "+p.Attribute, accord, strings.Join(said, " · "))
 		}
+		for _, s := range b.Comments {
+			out.row("  on the whole", s.Judge, "“"+s.Words+"”")
+		}
+		if b.Agree != nil {
+			out.note(" ", b.Agree.Says)
+		}
 	}
+	for _, a := range v.Agree {
+		out.note(" ", a.Says)
+	}
+}
+
+// saidText is what one judge says of an attribute.
+func saidText(s blind.Said) string {
+	parts := []string{s.Judge}
+	for _, part := range []string{s.Level, s.Says, strings.Join(s.Terms, ", ")} {
+		if part != "" {
+			parts = append(parts, part)
+		}
+	}
+	if s.Words != "" {
+		parts = append(parts, "“"+s.Words+"”")
+	}
+	return strings.Join(parts, " ")
 }
 
 // printTellings prints what must be told with the outcome, and the alcohol.

@@ -43,7 +43,7 @@ const fewFit = 4
 // Units: levels; h is half a level: 0.5 on a scale of six words from 0 to 5.
 //
 //   - Source: iso13299, from memory; the widening by half a level and the three classes are this program's own.
-//   - Valid: from 4 assessors; below, the median and the range of the scores stand in.
+//   - Valid: from 4 assessors; below, the median and the range of the scores stand in, and one alone decides nothing.
 //   - Check: eight assessors, 4 5 4 4 5 4 3 4 against 2 to 3: 4.125 (3.589 to 4.661), outside by 0.625; intervals against R's t.test.
 //   - Tag: computed
 func FitRange(scores []float64, wanted quantity.Span[float64], half float64) RangeFit {
@@ -63,6 +63,7 @@ func FitRange(scores []float64, wanted quantity.Span[float64], half float64) Ran
 	low, high := wanted.Low-half, wanted.High+half
 	f.Deviation = max(0, low-f.Middle, f.Middle-high)
 	switch {
+	case f.N == 1: // one voice is no panel
 	case f.Low >= low && f.High <= high:
 		f.Fit = FitInside
 	case f.High < low || f.Low > high:

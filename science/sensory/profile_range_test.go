@@ -52,7 +52,7 @@ func TestFitRangeOfFew(t *testing.T) {
 		{[]float64{2, 3}, 2.5, FitInside},
 		{[]float64{4, 5, 4}, 4, FitOutside},
 		{[]float64{1, 4}, 2.5, FitUndecided},
-		{[]float64{3}, 3, FitInside},
+		{[]float64{3}, 3, FitUndecided},
 		{[]float64{3, 3, 3, 3}, 3, FitInside}, // no spread at all
 	} {
 		if got := FitRange(r.scores, wanted, 0.5); got.Middle != r.middle || got.Fit != r.fit {
