@@ -13,6 +13,7 @@ import (
 	"gyle/day"
 	"gyle/gyle"
 	"gyle/internal/web"
+	"gyle/publish/table"
 	"gyle/quantity"
 )
 
@@ -29,6 +30,7 @@ type logCommand struct {
 	For    string   `placeholder:"ID" help:"What is said stands in the place of this entry."`
 	Why    string   `placeholder:"WORDS" help:"Why it is struck or corrected."`
 	JSON   bool     `name:"json" help:"Print for programs."`
+	Table  string   `enum:",log,readings" default:"" placeholder:"NAME" help:"Print a table as CSV, with units in its head: log, or the readings at the fermenter as --csv reads them."`
 	tabling
 	shelving
 	printing
@@ -59,6 +61,12 @@ func (c *logCommand) Run(s *streams) (err error) {
 	g, p, err := readGyle(l, c.Gyle)
 	if err != nil {
 		return err
+	}
+	switch c.Table {
+	case "log":
+		return printTable(s, table.Log(g, c.printer()), c.printer())
+	case "readings":
+		return printTable(s, table.Readings(g, c.printer()), c.printer())
 	}
 	if c.CSV != "" {
 		return c.readTable(s, l, p, g)

@@ -28,6 +28,7 @@ type planCommand struct {
 	On      string            `placeholder:"DAY" help:"Day of brewing, 2026-11-25; without it the day the stock was counted."`
 	Chance  bool              `help:"Say what may come of it: bands, the chance to be inside each rule, and what is to blame."`
 	JSON    bool              `name:"json" help:"Print the plan for programs."`
+	Table   string            `enum:",grist,hops,day" default:"" placeholder:"NAME" help:"Print a table as CSV, with units in its head: grist, hops or day."`
 	Intent  bool              `help:"Print the recipe as intent: shares, bitterness, doses."`
 	shelving
 	printing
@@ -63,6 +64,8 @@ func (c *planCommand) Run(s *streams) (err error) {
 		return err
 	}
 	switch {
+	case c.Table != "":
+		return printPlanTable(s, p, c.Table, c.printer())
 	case c.Intent:
 		text, err := p.RecipeDocument().Text()
 		if err == nil {

@@ -39,6 +39,7 @@ func (s *Server) publishRoutes(page func(pattern string, h handle)) {
 		return sendSheet(w, r, b, name, sheet.Guide)
 	}))
 	page("GET /schema/{file}", s.schema)
+	s.tableRoutes(page)
 	page("GET /plan/label.txt", s.handOn("label.txt", "text/plain; charset=utf-8", func(b publish.Bundle, p planned) ([]byte, error) {
 		return []byte(publish.LabelFor(p.plan, b.ABV(), "", "", b.Printer).Text()), nil
 	}))

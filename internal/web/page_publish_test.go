@@ -23,6 +23,18 @@ func TestHandOn(t *testing.T) {
 			t.Errorf("%s is sent as %q", path, d)
 		}
 	}
+	for path, want := range map[string]string{
+		"/plan/grist.csv" + query: "malt,lot,goes in,mass kg,", "/plan/hops.csv" + query: "Bramling Cross,BX-A,stand 80 °C 20 min,", "/plan/day.csv" + query: "after min,task,takes min,figures",
+		"/gyle/gyle-17/log.csv": `"26,4 @95",26.4,L,25.`, "/gyle/gyle-17/readings.csv": "time,gravity SG,refractometer °Bx,temperature °C", "/tasting/tasting-2-3/answers.csv": "difference,triangle,",
+	} {
+		answer := c.get(path)
+		if answer.Code != http.StatusOK || !strings.Contains(answer.Body.String(), want) || !strings.HasPrefix(answer.Header().Get("Content-Type"), "text/csv") {
+			t.Errorf("%s: %d %.300s", path, answer.Code, answer.Body)
+		}
+	}
+	if answer := c.get("/gyle/none/log.csv"); answer.Code != http.StatusNotFound {
+		t.Errorf("the log of nothing: %d", answer.Code)
+	}
 	if answer := c.get("/schema/recipe.json"); answer.Code != http.StatusOK || !strings.Contains(answer.Body.String(), `"const": "recipe/1"`) {
 		t.Errorf("the schema of recipes: %d %.200s", answer.Code, answer.Body)
 	}
