@@ -53,6 +53,7 @@ type commandLine struct {
 	Formulate   formulateCommand   `cmd:"" help:"Find a recipe that fits a style, from what is in the shed."`
 	Treat       treatCommand       `cmd:"" help:"Find salts, soft water and acid for a liquor."`
 	Log         logCommand         `cmd:"" help:"Print the log of a gyle, or add what was read or done."`
+	Day         dayCommand         `cmd:"" help:"Print the brew day of a gyle, or of several on one axis."`
 	Package     packageCommand     `cmd:"" help:"Say whether a gyle may be filled, with which sugar or pressure, and log it."`
 	Reconstruct reconstructCommand `cmd:"" help:"Work out from the log what was really brewed."`
 	Publish     publishCommand     `cmd:"" help:"Write a recipe as a page that brews on the reader's kit, as text, as a label, or as a site."`

@@ -90,6 +90,7 @@ func (s *Server) cellarRoutes(page func(pattern string, h handle)) {
 	page("POST /gyle/{slug}/cellar", s.takeCellar)
 	page("POST /gyle/{slug}/table", s.takeTable)
 	page("GET /gyle/{slug}/series/{id}", s.seriesText)
+	page("GET /gyle/{slug}/together", s.togetherPage)
 }
 
 // cellarPage shows the cellar of a gyle.
