@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gyle/quantity"
 	"gyle/style"
@@ -230,12 +231,26 @@ func (w *work) choice(d *demand, clash int, to float64, up bool) Choice {
 		shown = outward(end+map[bool]float64{true: digit, false: -digit}[up], decimals, up)
 	}
 	c := Choice{Clash: clash, To: shown, Cost: math.Abs(shown-end) / math.Max(math.Abs(end-d.origin()), 1e-9)}
-	text := (quantity.Printer{}).Number(shown, decimals)
-	if d.unit != "" {
-		text += " " + d.unit
-	}
+	text := w.shown(d, shown, decimals)
 	c.Says = d.giveWay(text, shown, up)
 	return c
+}
+
+// shown prints an end of a demand as its reader writes it. Rounding a rounded
+// number again into other units may lose a digit of it.
+func (w *work) shown(d *demand, x float64, decimals int) string {
+	reader := w.wish.Reader
+	if reader.System == quantity.USCustomary {
+		switch d.kind {
+		case onFigure:
+			return reader.Figure(d.figure, x/d.scale)
+		case onDose:
+			return reader.Dose(quantity.Dose(x / d.scale))
+		case onStock, onHopStock:
+			return reader.Mass(quantity.Mass(x / d.scale))
+		}
+	}
+	return strings.TrimSpace(reader.Number(x, decimals) + " " + d.unit)
 }
 
 // giveWay says that a demand is let out to a number.

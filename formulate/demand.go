@@ -251,7 +251,7 @@ func (w *work) readWishes() {
 			add(-open, 0, "the wish to do without "+m.Malt, "")
 		}
 		if m.Mass != nil && w.wish.House != nil {
-			d := wishFor(onStock, of, -open, float64(*m.Mass), 1, fmt.Sprintf("%.4g kg of %s, which is all there is", float64(*m.Mass), m.Malt), "")
+			d := wishFor(onStock, of, -open, float64(*m.Mass), 1, w.wish.Reader.Mass(*m.Mass)+" of "+m.Malt+", which is all there is", "")
 			d.unit, d.name = "kg", m.Malt
 			w.demands = append(w.demands, d)
 		}
@@ -259,7 +259,7 @@ func (w *work) readWishes() {
 	w.readHopWishes()
 	for _, b := range w.wish.Bounds {
 		d := wishFor(onFigure, nil, b.Span.Low, b.Span.High, b.Figure.Shown(1), "the wish for "+b.Figure.Label(), "")
-		d.Range = b.Figure.FormatSpan(b.Span)
+		d.Range = w.wish.Reader.FigureSpan(b.Figure, b.Span)
 		d.figure, d.unit = b.Figure, b.Figure.Unit()
 		w.demands = append(w.demands, d)
 	}
@@ -278,13 +278,13 @@ func (w *work) readHopWishes() {
 			add(onDose, float64(LeastDose), open, 1, "g/L", "the wish to use "+h.Hop, "do without "+h.Hop)
 		}
 		if h.Most > 0 {
-			add(onDose, -open, float64(h.Most), 1, "g/L", fmt.Sprintf("the wish for no more than %.4g g/L of %s", float64(h.Most), h.Hop), "")
+			add(onDose, -open, float64(h.Most), 1, "g/L", fmt.Sprintf("the wish for no more than %s of %s", w.wish.Reader.Dose(h.Most), h.Hop), "")
 		}
 		if w.without(h.Hop) {
 			add(onDose, -open, 0, 1, "g/L", "the wish to do without "+h.Hop, "")
 		}
 		if h.Mass != nil && w.wish.House != nil {
-			add(onHopStock, -open, float64(*h.Mass), 1000, "g", fmt.Sprintf("%.4g g of %s, which is all there is", h.Mass.Grams(), h.Hop), "")
+			add(onHopStock, -open, float64(*h.Mass), 1000, "g", w.wish.Reader.Mass(*h.Mass)+" of "+h.Hop+", which is all there is", "")
 		}
 	}
 }

@@ -144,7 +144,7 @@ func (w *work) planOf(r *recipe.Recipe) (*plan.Plan, error) {
 	p, err := plan.Make(in)
 	var large *plan.TooLarge
 	if errors.As(err, &large) && large.Largest > 0 {
-		w.say("%s holds no more than %.1f L of this beer", w.house.Name, float64(large.Largest))
+		w.say("%s holds no more than %s of this beer", w.house.Name, w.wish.Reader.Volume(large.Largest))
 		in.Size = large.Largest * 0.999
 		p, err = plan.Make(in)
 	}

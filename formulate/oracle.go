@@ -18,9 +18,11 @@ type oracle struct {
 	rules *style.Style // every rule without its condition, as an option: judged, never mended
 	conds *style.Style // every condition on a rule that is judged of any beer
 	boil  quantity.Duration
+
+	reader quantity.Printer // of what is told of the rules
 }
 
-func newOracle(s *style.Style, boil quantity.Duration) *oracle {
+func newOracle(s *style.Style, boil quantity.Duration, reader quantity.Printer) *oracle {
 	open, conds := *s, *s
 	open.Rules, conds.Rules = nil, nil
 	for _, r := range s.Rules {
@@ -29,13 +31,13 @@ func newOracle(s *style.Style, boil quantity.Duration) *oracle {
 		open.Rules = append(open.Rules, r)
 		conds.Rules = append(conds.Rules, style.Rule{When: when, Charges: &style.Windows{}, Severity: style.Advice})
 	}
-	return &oracle{rules: &open, conds: &conds, boil: boil}
+	return &oracle{rules: &open, conds: &conds, boil: boil, reader: reader}
 }
 
 // ask judges a recipe by the open rules.
 func (o *oracle) ask(r *recipe.Recipe) []judge.Verdict {
 	r.Name, r.Boil = "probe", &o.boil
-	j, err := judge.Recipe(o.rules, r)
+	j, err := judge.RecipeFor(o.reader, o.rules, r)
 	if err != nil {
 		panic("formulate: " + err.Error()) // a style and a recipe are there
 	}

@@ -292,10 +292,13 @@ func (s *Swap) compare(before, after *work) {
 			s.Lost = append(s.Lost, fmt.Sprintf("%s %s instead of %s", what, show(b), show(a)))
 		}
 	}
+	show := func(f quantity.Figure) func(float64) string {
+		return func(x float64) string { return after.wish.Reader.Figure(f, x) }
+	}
 	ebc := before.colorOf(old.og, old.shares)
-	note("original gravity", old.og, got.og, 0.0006, quantity.OG.Format)
-	note("colour", ebc, after.colorOf(got.og, got.shares), 2*closely*ebc, quantity.BeerColor.Format)
-	note("bitterness", before.bitterness(old.doses), after.bitterness(got.doses), 0.6, quantity.Bitterness.Format)
+	note("original gravity", old.og, got.og, 0.0006, show(quantity.OG))
+	note("colour", ebc, after.colorOf(got.og, got.shares), 2*closely*ebc, show(quantity.BeerColor))
+	note("bitterness", before.bitterness(old.doses), after.bitterness(got.doses), 0.6, show(quantity.Bitterness))
 	power := func(x float64) string { return fmt.Sprintf("%.0f WK", x) }
 	a, b := before.diastatic(old.shares), after.diastatic(got.shares)
 	note("diastatic power", a, b, 0.03*a, power)

@@ -297,7 +297,7 @@ var words = map[quantity.Figure][2]string{
 
 func (w *work) difference(i int, from, to float64) string {
 	malts, hops := len(w.wish.Malts), len(w.wish.Hops)
-	number := quantity.Printer{}.Number
+	number, reader := w.wish.Reader.Number, w.wish.Reader
 	switch {
 	case i < malts:
 		name := w.wish.Malts[i].Malt
@@ -313,12 +313,12 @@ func (w *work) difference(i int, from, to float64) string {
 		if to < 1e-6 {
 			return "no " + name
 		}
-		return fmt.Sprintf("%s %s instead of %s g/L", name, number(to, 2), number(from, 2))
+		return fmt.Sprintf("%s %s instead of %s", name, reader.Dose(quantity.Dose(to)), reader.Dose(quantity.Dose(from)))
 	}
 	f := aimed[i-malts-hops]
 	word := words[f][0]
 	if to > from {
 		word = words[f][1]
 	}
-	return fmt.Sprintf("%s (%s instead of %s)", word, f.Format(to), f.Format(from))
+	return fmt.Sprintf("%s (%s instead of %s)", word, reader.Figure(f, to), reader.Figure(f, from))
 }

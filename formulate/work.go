@@ -84,7 +84,7 @@ func begin(ctx context.Context, wish Wish) (*work, error) {
 	if w.wish.Objective == Near && wish.Start == nil {
 		return nil, errors.New("formulate: near what? a recipe to start from is needed")
 	}
-	w.oracle = newOracle(wish.Style, w.boil)
+	w.oracle = newOracle(wish.Style, w.boil, wish.Reader)
 	w.addStart()
 	w.checkObjective()
 	if len(w.wish.Malts) == 0 {

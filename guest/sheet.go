@@ -177,7 +177,7 @@ func hopRows(p *plan.Plan, pr quantity.Printer) [][]string {
 		if c.Dry {
 			ibu = "–"
 		}
-		rows = append(rows, []string{name, c.At.String(), pr.Mass(c.Mass), pr.Fraction(c.Alpha, 1), ibu})
+		rows = append(rows, []string{name, c.At.Words(pr), pr.Mass(c.Mass), pr.Fraction(c.Alpha, 1), ibu})
 	}
 	return rows
 }

@@ -116,7 +116,7 @@ func (w *work) intentOfHops(r *recipe.Recipe) ([]string, error) {
 		case meansBitterness(c):
 			ibu := quantity.IBU(b.ibu(c))
 			h.Bitterness = &ibu
-			echo = append(echo, fmt.Sprintf("%s %s: %.1f IBU", h.Hop, h.At, float64(ibu)))
+			echo = append(echo, fmt.Sprintf("%s %s: %s IBU", h.Hop, h.At.Words(w.in.Reader), w.number(float64(ibu), 1)))
 		case h.At.Stage == recipe.AtDry:
 			h.Dose = w.doseOf(c.mass, w.collected, h, &echo)
 		default:
@@ -164,6 +164,6 @@ func meansBitterness(c *charge) bool {
 // doseOf is the dose of a mass in a volume; it is echoed.
 func (w *work) doseOf(mass float64, v quantity.Volume, h *recipe.Charge, echo *[]string) *quantity.Dose {
 	dose := quantity.Dose(mass * 1000 / float64(v))
-	*echo = append(*echo, fmt.Sprintf("%s %s: %.2f g/L", h.Hop, h.At, float64(dose)))
+	*echo = append(*echo, fmt.Sprintf("%s %s: %s", h.Hop, h.At.Words(w.in.Reader), w.dose(dose, 2)))
 	return &dose
 }

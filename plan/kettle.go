@@ -243,12 +243,14 @@ type TooLarge struct {
 	Needs   quantity.Volume
 	Holds   quantity.Volume
 	Largest quantity.Volume // collected wort of the largest brew that fits; 0 if none does
+
+	reader quantity.Printer
 }
 
 func (e *TooLarge) Error() string {
-	s := fmt.Sprintf("the %s holds %.1f L, the brew needs %.1f L", e.Vessel, float64(e.Holds), float64(e.Needs))
+	s := fmt.Sprintf("the %s holds %s, the brew needs %s", e.Vessel, litresFor(e.reader, e.Holds), litresFor(e.reader, e.Needs))
 	if e.Largest > 0 {
-		return s + fmt.Sprintf("\n   the largest brew of this recipe here is %.1f L of collected wort", float64(e.Largest))
+		return s + fmt.Sprintf("\n   the largest brew of this recipe here is %s of collected wort", litresFor(e.reader, e.Largest))
 	}
 	return s + "\n   no size of this recipe fits"
 }
@@ -282,7 +284,7 @@ func (w *work) overflow() *TooLarge {
 			continue
 		}
 		if worst == nil || v.needs/(*v.holds) > worst.Needs/worst.Holds {
-			worst = &TooLarge{Vessel: v.name, Needs: v.needs, Holds: *v.holds}
+			worst = &TooLarge{Vessel: v.name, Needs: v.needs, Holds: *v.holds, reader: w.in.Reader}
 		}
 	}
 	return worst

@@ -107,7 +107,7 @@ func (w *work) liquor() {
 	case grain <= 0:
 	case have < thickestMash:
 		w.problem("mash.rests", "mash thinner, heat the mash with a house that can, or leave a rest out",
-			"%.1f L are left for doughing in %.1f kg, and the rests take %.1f L of hot water: too thick to stir", float64(l.Mash), grain, float64(l.Infused))
+			"%s are left for doughing in %s, and the rests take %s of hot water: too thick to stir", w.litres(l.Mash), w.grain(grain), w.litres(l.Infused))
 	case w.sparges() && have < w.ratio()-0.005:
 		w.thickerThanMeant = have
 	}
@@ -138,7 +138,7 @@ func (w *work) strike() {
 		mash.Grain{Mass: quantity.Mass(early), Temperature: w.grainTemperature(), Moisture: mash.DefaultMoisture},
 		waterMass(l.Mash), w.mashVessel(), w.firstRest().Temperature, 0)
 	if !l.Strike.Below(w.boilsAt) {
-		w.problem("mash.ratio", "mash thinner, warm the grain or the vessel", "the liquor would have to be %.0f °C, hotter than it boils", l.Strike.Celsius())
+		w.problem("mash.ratio", "mash thinner, warm the grain or the vessel", "the liquor would have to be %s, hotter than it boils", w.degrees(l.Strike, 0))
 	}
 }
 

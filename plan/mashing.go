@@ -47,10 +47,10 @@ func (w *work) mashing() {
 func (w *work) checkRests() {
 	for i, rest := range w.in.Recipe.Mash.Rests {
 		if !rest.Temperature.Below(w.boilsAt) {
-			w.problem(fmt.Sprintf("mash.rests[%d]", i), "", "a rest of %.0f °C: water boils at %.1f °C here", rest.Temperature.Celsius(), w.boilsAt.Celsius())
+			w.problem(fmt.Sprintf("mash.rests[%d]", i), "", "a rest of %s: water boils at %s here", w.degrees(rest.Temperature, 0), w.degrees(w.boilsAt, 1))
 		}
 		if !coldWater.Below(rest.Temperature) {
-			w.problem(fmt.Sprintf("mash.rests[%d]", i), "", "a rest of %.0f °C is no warmer than cold water", rest.Temperature.Celsius())
+			w.problem(fmt.Sprintf("mash.rests[%d]", i), "", "a rest of %s is no warmer than cold water", w.degrees(rest.Temperature, 0))
 		}
 	}
 }

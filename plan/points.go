@@ -89,9 +89,9 @@ func (w *work) pointsOnHops() {
 		switch at := c.momentHere(); {
 		case c.meant.Dose == nil:
 		case byOil:
-			w.kept(w.oilPrice(c, line), "%s mL/hL of oil of %s %s", w.number(line.Oil, 2), c.hop, at)
+			w.kept(w.oilPrice(c, line), "%s mL/hL of oil of %s %s", w.number(line.Oil, 2), c.hop, at.Words(w.in.Reader))
 		default:
-			w.kept(w.oilPrice(c, line), "%s of %s %s", w.dose(line.Dose, 2), c.hop, at)
+			w.kept(w.oilPrice(c, line), "%s of %s %s", w.dose(line.Dose, 2), c.hop, at.Words(w.in.Reader))
 		}
 	}
 }
@@ -108,7 +108,7 @@ func (w *work) pointsOnBitterness(aim quantity.IBU) {
 	for i := range w.charges {
 		c := &w.charges[i]
 		if meant := c.meant.Bitterness; meant != nil && math.Abs(c.ibu-float64(*meant)) > 0.05 {
-			gives = append(gives, fmt.Sprintf("%s %s gives %s IBU instead of %s", c.hop, c.meant.At, w.number(c.ibu, 1), w.number(float64(*meant), 1)))
+			gives = append(gives, fmt.Sprintf("%s %s gives %s IBU instead of %s", c.hop, c.meant.At.Words(w.in.Reader), w.number(c.ibu, 1), w.number(float64(*meant), 1)))
 		}
 	}
 	w.kept(strings.Join(gives, "; "), "bitterness %s IBU in all", w.number(float64(got), 1))

@@ -181,20 +181,20 @@ func fillIBU(p *Plan, pr quantity.Printer, r *Reason) {
 		if c.Dry {
 			continue
 		}
-		r.input(fmt.Sprintf("%s %s", c.Hop, c.At), fmt.Sprintf("%s × %s alpha × yield %s → %s", pr.Mass(c.Mass), pr.Fraction(c.Alpha, 2), pr.Number(c.Yield, 4), pr.FigureBand(quantity.Bitterness, quantity.BandOf(float64(c.IBU), 0.05))), "computed")
+		r.input(fmt.Sprintf("%s %s", c.Hop, c.At.Words(pr)), fmt.Sprintf("%s × %s alpha × yield %s → %s", pr.Mass(c.Mass), pr.Fraction(c.Alpha, 2), pr.Number(c.Yield, 4), pr.FigureBand(quantity.Bitterness, quantity.BandOf(float64(c.IBU), 0.05))), "computed")
 	}
 	for _, s := range p.Hops.Path {
 		r.input(s.Name, fmt.Sprintf("%s, %s to %s", pr.Duration(s.Time), pr.Temperature(s.From), pr.Temperature(s.To)), "house")
 	}
 	r.input("for comparison, Tinseth's formula", pr.IBU(p.Hops.Tinseth), "computed")
-	p.isoCaveat(r)
+	p.isoCaveat(r, pr)
 }
 
 // isoCaveat says where the kinetics are beyond what was measured.
-func (p *Plan) isoCaveat(r *Reason) {
+func (p *Plan) isoCaveat(r *Reason, pr quantity.Printer) {
 	for _, c := range p.Hops.Charges {
 		if c.At.Stage == recipe.AtStand && c.At.Temperature.Below(hops.IsoRateSupported.Low) {
-			r.Says += fmt.Sprintf(" The stand at %.0f °C lies below the %.0f °C down to which the rate is supported.", c.At.Temperature.Celsius(), hops.IsoRateSupported.Low.Celsius())
+			r.Says += fmt.Sprintf(" The stand at %s lies below the %s down to which the rate is supported.", pr.Temperature(c.At.Temperature), pr.Temperature(hops.IsoRateSupported.Low))
 			return
 		}
 	}
@@ -302,9 +302,9 @@ func fillCO2(p *Plan, pr quantity.Printer, r *Reason) {
 	r.input("volume", pr.Volume(p.Volumes.Packaged), "computed")
 	if c.Sugar != "" {
 		r.input(c.Sugar, pr.Mass(c.Priming), "computed")
-		r.input("pressure in the bottle at 20 °C", pr.GaugePressure(c.Bottle), "computed")
+		r.input("pressure in the bottle at "+pr.Temperature(quantity.Celsius(20)), pr.GaugePressure(c.Bottle), "computed")
 	}
-	r.input("pressure in a keg at 5 °C", pr.GaugePressure(c.Keg), "computed")
+	r.input("pressure in a keg at "+pr.Temperature(quantity.Celsius(5)), pr.GaugePressure(c.Keg), "computed")
 }
 
 func fillCells(p *Plan, pr quantity.Printer, r *Reason) {

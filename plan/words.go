@@ -11,11 +11,21 @@ func (w *work) number(x float64, decimals int) string { return w.in.Reader.Numbe
 
 func (w *work) american() bool { return w.in.Reader.System == quantity.USCustomary }
 
-func (w *work) litres(v quantity.Volume) string {
-	if w.american() {
-		return w.in.Reader.Volume(v)
+func (w *work) litres(v quantity.Volume) string { return litresFor(w.in.Reader, v) }
+
+func litresFor(reader quantity.Printer, v quantity.Volume) string {
+	if reader.System == quantity.USCustomary {
+		return reader.Volume(v)
 	}
-	return w.number(float64(v), 1) + " L"
+	return reader.Number(float64(v), 1) + " L"
+}
+
+// grain is a mass of grain in kg, coarsely.
+func (w *work) grain(kilograms float64) string {
+	if w.american() {
+		return w.in.Reader.Mass(quantity.Mass(kilograms))
+	}
+	return w.number(kilograms, 1) + " kg"
 }
 
 func (w *work) grams(m quantity.Mass) string {

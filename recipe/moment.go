@@ -159,6 +159,20 @@ func (m Moment) MarshalText() ([]byte, error) {
 
 func (m Moment) String() string { return text(m) }
 
+// Words says the moment in the units of a reader: "stand 176 °F 20 min".
+// [Moment.String] is for documents.
+func (m Moment) Words(reader quantity.Printer) string {
+	if reader.System != quantity.USCustomary || m.Temperature.IsZero() {
+		return m.String()
+	}
+	warm := m.Temperature
+	m.Temperature = quantity.Temperature{}
+	if m.Stage == AtStand {
+		return "stand " + reader.Temperature(warm) + " " + text(m.Time)
+	}
+	return m.String() + " " + reader.Temperature(warm)
+}
+
 // Rest is a time at one mash temperature: "67 °C for 60 min".
 type Rest struct {
 	Temperature quantity.Temperature

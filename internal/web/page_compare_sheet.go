@@ -287,7 +287,7 @@ func facingHops(a, b planned, pr quantity.Printer) facingPart {
 }
 
 func chargeText(c plan.ChargeLine, pr quantity.Printer) (mass, sub string) {
-	sub = hopName(c.Hop) + ", " + c.At.String() + ", " + pr.Fraction(c.Alpha, 1) + " alpha"
+	sub = hopName(c.Hop) + ", " + c.At.Words(pr) + ", " + pr.Fraction(c.Alpha, 1) + " alpha"
 	if !c.Dry {
 		sub += ", " + pr.Number(float64(c.IBU), 1) + " IBU"
 	}

@@ -31,6 +31,8 @@ type formulateBody struct {
 	Trouble    string // why there is no answer, in one sentence
 	Variations []foundOther
 	Swaps      []foundOther
+
+	pr quantity.Printer
 }
 
 // formulateChoices is what can be chosen in the form.
@@ -94,7 +96,7 @@ func (s *Server) formulatePage(w http.ResponseWriter, r *http.Request) error {
 	if r.URL.Query().Has("form") {
 		return seeOther(w, r, q.Path())
 	}
-	body, wish, err := s.formulateBody(r.Context(), q)
+	body, wish, err := s.formulateBody(r.Context(), q, handOf(r).printer())
 	if err != nil {
 		return err
 	}
@@ -131,9 +133,10 @@ func (s *Server) readFormula(r *http.Request) (formulaQuery, error) {
 	return q, err
 }
 
-func (s *Server) formulateBody(ctx context.Context, q formulaQuery) (*formulateBody, formulate.Wish, error) {
-	body := &formulateBody{Query: q}
+func (s *Server) formulateBody(ctx context.Context, q formulaQuery, pr quantity.Printer) (*formulateBody, formulate.Wish, error) {
+	body := &formulateBody{Query: q, pr: pr}
 	wish, meant, err := s.readWish(ctx, q)
+	wish.Reader = pr
 	if err != nil && !errors.As(err, &body.Faults) {
 		return nil, wish, err
 	}

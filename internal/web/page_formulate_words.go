@@ -57,7 +57,7 @@ func (b *formulateBody) ingredientRow(id, name string, there *quantity.Mass) ing
 	name = strings.ReplaceAll(name, " ebc", " EBC")
 	row := ingredientChoice{ID: id, Name: name, Least: b.Query.Least[id], Fault: b.Faults.Of("least." + id)}
 	if there != nil {
-		row.There = (quantity.Printer{}).Mass(*there)
+		row.There = b.pr.Mass(*there)
 	}
 	for _, use := range []struct {
 		value useWish

@@ -303,7 +303,7 @@ func (w *sheetWriter) hops() ledgerPart {
 }
 
 func (w *sheetWriter) chargeRow(c plan.ChargeLine) ledgerRow {
-	row := ledgerRow{What: hopName(c.Hop), Figure: w.pr.Mass(c.Mass), Why: w.why("ibu"), Note: c.At.String(), Box: "time", Tick: true}
+	row := ledgerRow{What: hopName(c.Hop), Figure: w.pr.Mass(c.Mass), Why: w.why("ibu"), Note: c.At.Words(w.pr), Box: "time", Tick: true}
 	if c.Meant != "" {
 		row.Note += " · for " + hopName(c.Meant)
 	}
@@ -381,7 +381,7 @@ func (w *sheetWriter) packaging(part *ledgerPart) {
 			ledgerRow{What: "in the bottle", Figure: w.pr.GaugePressure(c.Bottle), Why: w.why("co2"), Note: "at 20 °C"})
 		part.Cautions = append(part.Cautions, "Prime only beer whose gravity has stood still: each thousandth still to ferment adds half a volume of gas. Bottles can burst.")
 	}
-	part.Rows = append(part.Rows, ledgerRow{What: "or a keg at 5 °C", Figure: w.pr.GaugePressure(c.Keg), Why: w.why("co2"), Note: "holds " + w.pr.Carbonation(c.CO2)})
+	part.Rows = append(part.Rows, ledgerRow{What: "or a keg at " + w.pr.Temperature(quantity.Celsius(5)), Figure: w.pr.GaugePressure(c.Keg), Why: w.why("co2"), Note: "holds " + w.pr.Carbonation(c.CO2)})
 	part.Cautions = append(part.Cautions, "Fill no keg beyond its rating, and only with a relief valve; gas work follows the local code.")
 }
 
