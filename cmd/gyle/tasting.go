@@ -32,6 +32,10 @@ type tastingShow struct {
 	Tasting string `arg:"" help:"Tasting: a file, or a name in the book."`
 	Key     bool   `help:"Print the key, too: which code is which beer. For the pourer alone."`
 	Words   string `help:"Pourer's words or link: of a tasting in a book, with --key." placeholder:"WORDS"`
+	Ballots string `help:"Write a ballot for each taster, as PDF." placeholder:"FILE.pdf"`
+	Cards   string `help:"Write a card for each glass: its code, and what the beers contain; as PDF." placeholder:"FILE.pdf"`
+	Pourer  string `help:"Write the pourer's sheet, which shows the key, as PDF." placeholder:"FILE.pdf"`
+	Paper   string `enum:"a4,letter" default:"a4" help:"Paper of ballots, cards and the pourer's sheet: a4 or letter."`
 	JSON    bool   `name:"json" help:"Print for programs."`
 	shelving
 	printing
@@ -44,6 +48,7 @@ func (tastingShow) Help() string {
   gyle tasting tasting-2-3 --book my.gylebook
   gyle tasting evening.yaml
   gyle tasting evening.yaml --key
+  gyle tasting evening.yaml --ballots ballots.pdf --cards cards.pdf --pourer pourer.pdf
 
 Before the key is open the trays and codes are printed, not what is in the glasses. Afterwards: was a difference shown, how
 many can tell, how sure is that; a preference from its own flight; attributes that stay when all are weighed together. That
@@ -57,6 +62,9 @@ func (c *tastingShow) Run(s *streams) (err error) {
 	t, _, err := readTasting(l, c.Tasting)
 	if err != nil {
 		return err
+	}
+	if c.Ballots+c.Cards+c.Pourer != "" {
+		return c.papers(s, l, t)
 	}
 	verdict := blind.Of(t, c.printer())
 	if c.JSON {

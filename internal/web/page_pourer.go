@@ -9,6 +9,7 @@ import (
 
 	"gyle/blind"
 	"gyle/panel"
+	"gyle/publish/sheet"
 	"gyle/tasting"
 )
 
@@ -130,6 +131,17 @@ func (s *Server) handOver(w http.ResponseWriter, r *http.Request) error {
 	}
 	b.Link = link{base + b.Path, drawing}
 	return s.draw(w, r, http.StatusOK, "page_tasting_handover", "handover", Sheet{Title: "For the pourer: " + b.Document.Title, Body: b})
+}
+
+// pourerSheet is the pourer's sheet to be printed.
+func (s *Server) pourerSheet(w http.ResponseWriter, r *http.Request) error {
+	b, keys, err := s.pourer(w, r)
+	if err != nil {
+		return s.noPourer(w, r, err)
+	}
+	return sendEvening(w, r, "pourer", func(p sheet.Paper) ([]byte, error) {
+		return sheet.Pourer(s.evening(r, b.Tasting), keys, p)
+	})
 }
 
 // noPourer answers words that unlock nothing, and says nothing else.

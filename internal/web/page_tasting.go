@@ -22,6 +22,8 @@ func (s *Server) tastingRoutes(page func(pattern string, h handle)) {
 	page("GET /tasting/{slug}", s.tastingPage)
 	page("POST /tasting/{slug}/draw", s.drawTasting)
 	page("GET /tasting/{slug}/paper", s.tastingPaper)
+	page("GET /tasting/{slug}/ballots.pdf", s.ballotSheets)
+	page("GET /tasting/{slug}/cards.pdf", s.cardSheets)
 	page("GET /tasting/{slug}/links", s.tastingLinks)
 	page("GET /tasting/{slug}/answers", s.tastingAnswers)
 	page("POST /tasting/{slug}/answers", s.saveTastingAnswer)
@@ -32,6 +34,7 @@ func (s *Server) tastingRoutes(page func(pattern string, h handle)) {
 	page("POST /ballot/{token}", s.takeBallot)
 	page("GET /pourer/{words}", s.pourerPage)
 	page("GET /pourer/{words}/hand-over", s.handOver)
+	page("GET /pourer/{words}/sheet.pdf", s.pourerSheet)
 	page("POST /pourer/{words}/open", s.pourerOpens)
 }
 

@@ -164,7 +164,7 @@ func TestKeyIsLocked(t *testing.T) {
 	wrong := words[:len(words)-1] + string('a'+(words[len(words)-1]-'a'+1)%26)
 	for _, who := range []*client{host, far(t, s)} {
 		for _, guess := range []string{wrong, "x", "abcdefgh-" + strings.Repeat("a", 26), words[:8], words[:9]} {
-			for _, page := range []string{"", "/hand-over"} {
+			for _, page := range []string{"", "/hand-over", "/sheet.pdf"} {
 				want(t, who.get("/pourer/"+guess+page), http.StatusNotFound, "No sheet has this address")
 			}
 			want(t, who.post("/pourer/"+guess+"/open", nil), http.StatusNotFound)
@@ -196,6 +196,26 @@ func TestKeyIsLocked(t *testing.T) {
 	if opened.Verify(&opened.Flights[0]) != tasting.Matches {
 		t.Error("the commitment doesn't match after opening")
 	}
+}
+
+// Ballots and cards are printed without the key, the pourer's sheet with it, by its
+// words alone.
+func TestEveningOnPaper(t *testing.T) {
+	s, b := tastingServer(t)
+	host := near(t, s)
+	path := planEvening(t, host, "triangle", "3")
+	for _, name := range []string{path + "/ballots.pdf", path + "/cards.pdf?paper=letter", "/pourer/" + pourerOf(t, path) + "/sheet.pdf"} {
+		w := host.get(name)
+		if w.Code != http.StatusOK || !strings.HasPrefix(w.Body.String(), "%PDF-") || w.Header().Get("Cache-Control") != "no-store" {
+			t.Errorf("%s: %d %v", name, w.Code, w.Header())
+		}
+		if strings.Contains(name, "tasting") {
+			noKey(t, b, path, name, w.Body.String())
+		}
+	}
+	want(t, host.get(path+"/ballots.pdf?paper=a7"), http.StatusUnprocessableEntity)
+	want(t, far(t, s).get(path+"/ballots.pdf"), http.StatusSeeOther) // to the pairing page
+	want(t, far(t, s).get("/pourer/"+pourerOf(t, path)[:8]+"-x/sheet.pdf"), http.StatusNotFound)
 }
 
 // The pourer may open the key from their own device.

@@ -3,6 +3,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 	"slices"
@@ -10,15 +11,15 @@ import (
 
 	"gyle/data"
 	"gyle/panel"
+	"gyle/publish/sheet"
 	"gyle/recipe"
 	"gyle/tasting"
 )
 
-// allergens lists what all beers of a tasting contain together: which beer has
-// what would show which is which. It is empty where no recipe is known.
+// allergens lists what all beers of a tasting contain together. It is empty where no
+// recipe is known.
 func (s *Server) allergens(ctx context.Context, t *tasting.Tasting) string {
-	var found []string
-	known := false
+	var list []*recipe.Recipe
 	for _, b := range t.Beers {
 		if b.Recipe == "" {
 			continue
@@ -27,18 +28,25 @@ func (s *Server) allergens(ctx context.Context, t *tasting.Tasting) string {
 		if err != nil {
 			continue
 		}
-		r, err := parsed(s, d.Slug, d.Text, recipe.Parse)
-		if err != nil {
-			continue
+		if r, err := parsed(s, d.Slug, d.Text, recipe.Parse); err == nil {
+			list = append(list, r)
 		}
-		known = true
+	}
+	return ContainTogether(list)
+}
+
+// ContainTogether says which allergens beers contain together: which beer has what
+// would show which is which. It is empty without a recipe.
+func ContainTogether(list []*recipe.Recipe) string {
+	var found []string
+	for _, r := range list {
 		for _, allergen := range recipeAllergens(r) {
 			if !slices.Contains(found, allergen) {
 				found = append(found, allergen)
 			}
 		}
 	}
-	if !known {
+	if len(list) == 0 {
 		return ""
 	}
 	slices.Sort(found)
@@ -75,6 +83,50 @@ func (s *Server) tastingPaper(w http.ResponseWriter, r *http.Request) error {
 		body.Ballots = append(body.Ballots, one)
 	}
 	return s.show(w, r, http.StatusOK, "page_tasting_paper", Sheet{Title: "Cards and ballots: " + d.Title, Chapter: d.Kind, Body: body})
+}
+
+// evening is a tasting with what its papers must tell.
+func (s *Server) evening(r *http.Request, t *tasting.Tasting) sheet.Evening {
+	e := sheet.Evening{Tasting: t, Contains: s.allergens(r.Context(), t), Caution: panel.Caution, Alcohol: map[string]string{}}
+	if poured, known := panel.Poured(t); known {
+		for taster, mass := range poured {
+			e.Alcohol[taster] = drunkWords(mass, handOf(r).printer())
+		}
+	}
+	return e
+}
+
+// sendEvening answers with a PDF on the paper that is asked for: paper=a4 or letter.
+func sendEvening(w http.ResponseWriter, r *http.Request, name string, write func(sheet.Paper) ([]byte, error)) error {
+	paper, err := sheet.PaperNamed(cmp.Or(r.URL.Query().Get("paper"), sheet.A4.Name))
+	if err != nil {
+		return unknownWish(err)
+	}
+	pdf, err := write(paper)
+	if err != nil {
+		return &RefusedError{sentence(err.Error())}
+	}
+	asFile(w, "application/pdf", name+"."+paper.Name+".pdf")
+	_, err = w.Write(pdf)
+	return err
+}
+
+// ballotSheets is a ballot for each taster, to be printed.
+func (s *Server) ballotSheets(w http.ResponseWriter, r *http.Request) error {
+	return s.eveningSheet(w, r, "ballots", sheet.Ballots)
+}
+
+// cardSheets is a card for each glass, to be cut out.
+func (s *Server) cardSheets(w http.ResponseWriter, r *http.Request) error {
+	return s.eveningSheet(w, r, "cards", sheet.Cards)
+}
+
+func (s *Server) eveningSheet(w http.ResponseWriter, r *http.Request, name string, write func(sheet.Evening, sheet.Paper) ([]byte, error)) error {
+	t, d, err := s.tasting(r)
+	if err != nil {
+		return err
+	}
+	return sendEvening(w, r, d.Slug+"."+name, func(p sheet.Paper) ([]byte, error) { return write(s.evening(r, t), p) })
 }
 
 // ballotLink is the link of one assessor.
