@@ -3,6 +3,7 @@
 package publish
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/chromedp/chromedp"
@@ -21,17 +22,23 @@ func BenchmarkPageInBrowser(b *testing.B) {
 		b.Fatal(err)
 	}
 	ctx := reader(b, page)
-	var ready, change float64
+	var change float64
+	marks := []string{"begun", "unpacked", "compiled", "running", "ready"}
+	at := make([]float64, len(marks))
 	for b.Loop() {
 		do(b, ctx, chromedp.Reload())
 		wait(b, ctx, `document.body.dataset.ready === "yes"`)
-		ready += ask[float64](b, ctx, `performance.getEntriesByName("ready")[0].startTime`)
+		for i, mark := range marks {
+			at[i] += ask[float64](b, ctx, fmt.Sprintf(`performance.getEntriesByName(%q)[0].startTime`, mark))
+		}
 		change += ask[float64](b, ctx, `(() => {
 			const e = document.getElementsByName("size")[0], start = performance.now();
 			for (let i = 0; i < 20; i++) { e.value = (10 + i / 2) + " L"; e.dispatchEvent(new Event("input", {bubbles: true})); }
 			return (performance.now() - start) / 20; })()`)
 	}
-	b.ReportMetric(ready/float64(b.N), "ready-ms")
+	for i, mark := range marks {
+		b.ReportMetric(at[i]/float64(b.N), mark+"-ms")
+	}
 	b.ReportMetric(change/float64(b.N), "change-ms")
 	b.ReportMetric(float64(len(page)), "page-bytes")
 }
