@@ -20,6 +20,7 @@ type Tasting struct {
 	Change     string     `gyle:"change"` // what the later version did differently
 	Expect     string     `gyle:"expect"` // what its brewer expects of that
 	Conditions Conditions `gyle:"conditions"`
+	Cap        *Cap       `gyle:"cap,flow"` // nil: nobody chose one
 	Panel      []Assessor `gyle:"panel,flow"`
 	Flights    []Flight   `gyle:"flights"`
 	Sheets     []Sheet    `gyle:"sheets"`

@@ -28,6 +28,7 @@ func (t *Tasting) Validate(s *document.Source) document.Faults {
 	c.beers()
 	c.panel()
 	c.conditions()
+	c.cap()
 	names := map[string]bool{}
 	for i := range t.Flights {
 		f := &t.Flights[i]
