@@ -44,6 +44,7 @@ var everyPage = []struct{ name, path string }{
 	{"[tasting-profile]", "/tasting/tasting-profile"}, {"score-sheets", "/tasting/tasting-profile/sheets"},
 	{"[find-none]", "/find"}, {"find", "/find?words=oats"}, {"find-nothing", "/find?words=zzyzx"},
 	{"[formulas]", "/why"}, {"formula", "/why/hops.IsoRate"}, {"settings", "/settings"},
+	{"cellar", "/gyle/gyle-17/cellar"}, {"cellar-refused", "/gyle/gyle-17/cellar?co2=4.5+vol&hold-co2=2.4+vol&relief=1+bar"}, {"together", "/gyle/gyle-17/together?with=gyle-21"},
 	{"missing", "/nothing/here"}, {"[missing-recipe]", "/recipe/none"}, {"[missing-formula]", "/why/none.None"},
 }
 
