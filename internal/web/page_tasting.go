@@ -153,6 +153,9 @@ func (s *Server) drawTasting(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return err
 		}
+		if _, err := (&capForm{}).keepCap(t, keys); err != nil {
+			return err
+		}
 		words, err = LockTastingKeys(r.Context(), s.book, slug, keys)
 		return err
 	})

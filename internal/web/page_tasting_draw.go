@@ -96,13 +96,13 @@ func slopeDrawing(s blind.Slope, scale *tasting.Scale, pr quantity.Printer) stri
 func alcoholWords(t *tasting.Tasting, pr quantity.Printer) string {
 	poured, known := panel.Poured(t)
 	if !known || len(poured) == 0 {
-		return ""
+		return capWords(t, pr)
 	}
 	most := quantity.Mass(0)
 	for _, taster := range slices.Sorted(maps.Keys(poured)) {
 		most = max(most, poured[taster])
 	}
-	return "Alcohol poured to each: up to " + pr.Number(most.Grams(), 1) + " g (" + drinks(most, pr) + ")."
+	return strings.TrimSpace("Alcohol poured to each: up to " + pr.Number(most.Grams(), 1) + " g (" + drinks(most, pr) + "). " + capWords(t, pr))
 }
 
 // drinks are grams as drinks of 10 g, the commonest size of a standard drink

@@ -47,6 +47,7 @@ type tastingForm struct {
 	Author     string
 	Fault      string
 	Power      string // what the panel can find
+	capForm
 }
 
 // offeredKinds are the ways to compare versions.
@@ -85,7 +86,7 @@ func (s *Server) newTasting(w http.ResponseWriter, r *http.Request) error {
 	query := r.URL.Query()
 	f := tastingForm{
 		A: query.Get("a"), B: query.Get("b"), Kind: "triangle", Tasters: "18", Alpha: "5 %", Share: "50 %", ABV: "", Sample: "50 mL",
-		Change: query.Get("change"), Expect: query.Get("expect"), Liking: true, Author: handOf(r).Author, Direction: "later", Sets: "1",
+		Change: query.Get("change"), Expect: query.Get("expect"), Liking: true, Author: handOf(r).Author, Direction: "later", Sets: "1", capForm: capForm{Cap: usualCap},
 	}
 	if kind := query.Get("kind"); kind != "" {
 		f.Kind = kind
@@ -116,7 +117,7 @@ func readTastingForm(form url.Values) tastingForm {
 		Alpha: get("alpha"), Share: get("share"), ABV: get("abv"), Sample: get("sample"), Change: get("change"), Expect: get("expect"),
 		Liking: form.Has("liking"), Author: shortName(get("author")), GyleA: get("gyle-a"), GyleB: get("gyle-b"), Split: form.Has("split"),
 		Direction: get("direction"), Reference: get("reference"), Ordered: form.Has("ordered"), None: form.Has("none"),
-		Sets: get("sets"), Glasses: get("glasses"), Look: get("look"),
+		Sets: get("sets"), Glasses: get("glasses"), Look: get("look"), capForm: capForm{get("cap"), shortWords(get("over")), form.Has("part")},
 	}
 	for _, more := range form["more"] {
 		if more != "" && len(f.More) < mostMore {
@@ -184,7 +185,14 @@ func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingFo
 	if err := s.oneQuestion(r.Context(), f); err != nil {
 		return "", err
 	}
+	if err := f.readCap(t); err != nil {
+		return "", err
+	}
 	keys, err := drawFlights(t, s.now(), f.wish())
+	if err != nil {
+		return "", err
+	}
+	second, err := f.keepCap(t, keys)
 	if err != nil {
 		return "", err
 	}
@@ -197,6 +205,9 @@ func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingFo
 		return "", err
 	}
 	if _, err := s.Save(w, r, Draft{Kind: tasting.Kind, Slug: slug, Text: string(text), Author: f.Author, Why: "planned"}); err != nil {
+		return "", err
+	}
+	if err := s.saveSecond(w, r, second, f.Author); err != nil {
 		return "", err
 	}
 	return LockTastingKeys(r.Context(), s.book, slug, keys)
