@@ -211,13 +211,29 @@ func (l Learned) Brews() []string {
 }
 
 // String says what is known and whence.
-func (l Learned) String() string {
-	p := quantity.Printer{}
-	number := func(x float64) string { return p.Number(x, l.Decimals) }
+func (l Learned) String() string { return l.Text(quantity.Printer{}) }
+
+// For returns the factor and the unit in which a reader has a constant.
+func (c Constant) For(p quantity.Printer) (factor float64, unit string) {
+	u := UnitsFor(p)
+	switch {
+	case c.Unit == "L":
+		return u.PerLitre, u.Volume
+	case c.Unit == "L/kg" && p.System == quantity.USCustomary:
+		const quarts = 4 // in a gallon
+		return quarts * u.PerLitre / u.PerKilogram, "US qt/lb"
+	}
+	return 1, c.Unit
+}
+
+// Text is String in the units and with the decimal mark of a reader.
+func (l Learned) Text(p quantity.Printer) string {
+	factor, unit := l.For(p)
+	number := func(x float64) string { return p.Number(x*factor, l.Decimals) }
 	var t strings.Builder
 	fmt.Fprintf(&t, "%s %s ± %s", l.Name, number(l.Value.Value), number(l.Value.SD))
-	if l.Unit != "" {
-		t.WriteString(" " + l.Unit)
+	if unit != "" {
+		t.WriteString(" " + unit)
 	}
 	prior := l.Prior.SD
 	if l.Relative {

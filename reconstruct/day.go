@@ -7,6 +7,8 @@ import "gyle/quantity"
 // A Day is what a log says of the hot side of a brew, sorted into what went in,
 // the wort at some moments, and what happened in between.
 type Day struct {
+	reader quantity.Printer // of the sentences about it
+
 	// Grist is the malt in the mash as weighed, and what a laboratory says of it.
 	Grist []Malt
 	// Liquor is all water that went through the mash.

@@ -54,7 +54,7 @@ func Effects(planned, brewed Facts) []Effect {
 		s.undo(&facts)
 		e := Effect{Slip: s.says, Without: facts.Brew()}
 		e.Change = changeOf(e.Without, as)
-		e.Sentence = e.Slip + ": " + e.Change.String()
+		e.Sentence = e.Slip + ": " + e.Change.Text(planned.reader)
 		out = append(out, e)
 	}
 	slices.SortStableFunc(out, func(a, b Effect) int {
@@ -72,8 +72,10 @@ func (f Facts) clone() Facts {
 }
 
 // String lists what changed, or says that nothing did.
-func (c Change) String() string {
-	p := quantity.Printer{}
+func (c Change) String() string { return c.Text(quantity.Printer{}) }
+
+// Text is String in the units and with the decimal mark of a reader.
+func (c Change) Text(p quantity.Printer) string {
 	var parts []string
 	add := func(x, least float64, decimals int, unit string) {
 		if math.Abs(x) >= least {
@@ -85,10 +87,18 @@ func (c Change) String() string {
 		}
 	}
 	add(float64(c.IBU), 0.05, 1, " IBU")
-	add(float64(c.Volume), 0.05, 1, " L")
+	if u := UnitsFor(p); u.Volume != "L" {
+		add(float64(c.Volume)*u.PerLitre, 0.05*u.PerLitre, 2, " "+u.Volume)
+	} else {
+		add(float64(c.Volume), 0.05, 1, " L")
+	}
 	add(c.OG*1000, 0.1, 1, " gravity points")
 	add(100*float64(c.ABV), 0.02, 2, " % alcohol")
-	add(float64(c.Color), 0.2, 1, " EBC")
+	if p.System == quantity.USCustomary {
+		add(c.Color.SRM(), 0.1, 1, " SRM")
+	} else {
+		add(float64(c.Color), 0.2, 1, " EBC")
+	}
 	if c.Light != "" {
 		parts = append(parts, "DMS light "+c.Light)
 	} else {
@@ -123,7 +133,7 @@ func differ(a, b, share float64) bool { return math.Abs(a-b) > share*math.Abs(a)
 
 func mashSlips(planned, brewed Facts) []undoing {
 	var out []undoing
-	p := quantity.Printer{}
+	p := planned.reader
 	if differ(float64(planned.Lab), float64(brewed.Lab), 0.002) || differ(float64(planned.Grist), float64(brewed.Grist), 0.002) {
 		out = append(out, undoing{fmt.Sprintf("%s of grist instead of %s", p.Mass(brewed.Grist), p.Mass(planned.Grist)), func(f *Facts) {
 			f.Grist, f.Lab, f.Lovibond = planned.Grist, planned.Lab, planned.Lovibond
@@ -145,7 +155,7 @@ func mashSlips(planned, brewed Facts) []undoing {
 
 func boilSlips(planned, brewed Facts) []undoing {
 	var out []undoing
-	p := quantity.Printer{}
+	p := planned.reader
 	if differ(float64(planned.PerHour), float64(brewed.PerHour), 0.005) {
 		out = append(out, undoing{fmt.Sprintf("evaporation of %s instead of %s kg/h", p.Number(float64(brewed.PerHour), 2), p.Number(float64(planned.PerHour), 2)), func(f *Facts) { f.PerHour = planned.PerHour }})
 	}
@@ -195,7 +205,7 @@ func boilLonger(f *Facts, missing quantity.Duration) {
 
 func coolingSlips(planned, brewed Facts) []undoing {
 	var out []undoing
-	p := quantity.Printer{}
+	p := planned.reader
 	for at, l := range brewed.Cooling {
 		if at > 0 && brewed.Cooling[at-1].Name == l.Name {
 			continue // one stretch in several pieces
@@ -265,7 +275,7 @@ func legTime(f Facts, name string) quantity.Duration {
 func hopSlips(planned, brewed Facts) []undoing {
 	var out []undoing
 	paused := pausesOf(planned, brewed)
-	p := quantity.Printer{}
+	p := planned.reader
 	for i, c := range brewed.Charges {
 		if i >= len(planned.Charges) || planned.Charges[i].Hop != c.Hop {
 			continue
@@ -280,7 +290,7 @@ func hopSlips(planned, brewed Facts) []undoing {
 		moved := c.At.IsZero() != meant.At.IsZero() || c.At.IsZero() && math.Abs(float64(c.Boil-meant.Boil)) >= leastMinutes && math.Abs(float64(c.clockOf(paused)-meant.Boil)) >= leastMinutes ||
 			!c.At.IsZero() && math.Abs(float64(c.At.Sub(meant.At))) > 0.5
 		if moved {
-			out = append(out, undoing{fmt.Sprintf("%s went in %s instead of %s", c.Hop, c.moment(), meant.moment()), func(f *Facts) {
+			out = append(out, undoing{fmt.Sprintf("%s went in %s instead of %s", c.Hop, c.moment(p), meant.moment(p)), func(f *Facts) {
 				f.Charges[i].At, f.Charges[i].Boil = meant.At, meant.Boil
 			}})
 		}
@@ -289,10 +299,12 @@ func hopSlips(planned, brewed Facts) []undoing {
 }
 
 // moment says when a charge goes in.
-func (c Charge) moment() string {
-	p := quantity.Printer{}
+func (c Charge) moment(p quantity.Printer) string {
 	if c.At.IsZero() {
 		return p.Duration(c.Boil) + " before flame-out"
+	}
+	if p.System == quantity.USCustomary {
+		return "at " + p.Temperature(c.At)
 	}
 	return "at " + p.Number(c.At.Celsius(), 0) + " °C"
 }

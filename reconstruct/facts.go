@@ -12,6 +12,8 @@ import (
 // facts always make the same beer; see [Facts.Brew]. Two sets of facts are
 // compared by [Effects].
 type Facts struct {
+	reader quantity.Printer // of the sentences about it
+
 	// The mash.
 	Grist      quantity.Mass
 	Lab        quantity.Mass   // extract of the grist by the laboratory

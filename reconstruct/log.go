@@ -27,6 +27,7 @@ type Input struct {
 	Known Constants
 	// Factor is the house factor K as learned; without SD that of the house.
 	Factor quantity.Estimate
+	Reader quantity.Printer // units and decimal mark of the sentences; the numbers stay the same
 }
 
 // Reconstruction is a brew as it was, beside the brew as it was planned.
@@ -49,6 +50,7 @@ type Reconstruction struct {
 	labIBU      float64
 	labColor    float64
 	planSD      map[quantity.Figure]float64
+	reader      quantity.Printer
 }
 
 // Compared is one figure of the beer: as planned, as brewed, and what the style
@@ -67,7 +69,7 @@ func Make(in Input) (*Reconstruction, error) {
 		return nil, errors.New("reconstruct: no gyle was given")
 	}
 	l := readLog(in)
-	r := &Reconstruction{}
+	r := &Reconstruction{reader: in.Reader}
 	r.Planned = l.plannedFacts()
 	r.Day = l.day(r.Planned)
 	if len(r.Day.Points) == 0 {
@@ -146,7 +148,7 @@ func styleRange(s *style.Style, f quantity.Figure) (quantity.Span[float64], bool
 func (r *Reconstruction) trap() {
 	right, cold := r.Day.Yields()
 	if cold-right > 0.005 && len(r.Smoothed.Suspects) == 0 {
-		p := quantity.Printer{}
+		p := r.reader
 		r.Notes = append(r.Notes, fmt.Sprintf("the yield is %s; had the hot volume been taken for a cold one, it would show %s: a yield that jumps by so much is usually a reading without its temperature",
 			p.Fraction(right, 1), p.Fraction(cold, 1)))
 	}

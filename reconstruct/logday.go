@@ -21,7 +21,7 @@ const (
 
 // day sorts the log into what the balances need.
 func (l *logbook) day(planned Facts) Day {
-	d := Day{Known: l.known(planned)}
+	d := Day{Known: l.known(planned), reader: l.in.Reader}
 	d.Grist = l.grist(planned)
 	d.Liquor = l.liquor(planned)
 	l.points(&d)

@@ -18,7 +18,7 @@ import (
 
 // plannedFacts turns the snapshot of the plan into facts.
 func (l *logbook) plannedFacts() Facts {
-	f := Facts{}
+	f := Facts{reader: l.in.Reader}
 	l.houseFacts(&f)
 	p := l.in.Gyle.Plan
 	if p == nil {

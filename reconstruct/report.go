@@ -17,14 +17,14 @@ func (r *Reconstruction) Sentences() []string {
 	out = append(out, r.beerSentence())
 	for _, c := range r.Compared {
 		if c.Style != nil && !c.Inside {
-			out = append(out, fmt.Sprintf("%s %s is outside the style (%s)", c.Figure.Label(), quantity.Printer{}.FigureBand(c.Figure, c.Brewed), quantity.Printer{}.FigureSpan(c.Figure, *c.Style)))
+			out = append(out, fmt.Sprintf("%s %s is outside the style (%s)", c.Figure.Label(), r.reader.FigureBand(c.Figure, c.Brewed), r.reader.FigureSpan(c.Figure, *c.Style)))
 		}
 	}
 	for _, e := range r.Effects {
 		out = append(out, e.Sentence)
 	}
 	if len(r.Effects) > 0 {
-		out = append(out, "against the plan in all: "+r.Total.String())
+		out = append(out, "against the plan in all: "+r.Total.Text(r.reader))
 	}
 	return append(out, r.Notes...)
 }
@@ -32,11 +32,11 @@ func (r *Reconstruction) Sentences() []string {
 // bookkeeping says whether the books balance, and which reading to doubt.
 func (r *Reconstruction) bookkeeping() []string {
 	var out []string
-	p := quantity.Printer{}
+	p := r.reader
 	if n := len(r.AsRead); n >= 2 {
 		first, last := r.AsRead[0], r.AsRead[1]
 		out = append(out, fmt.Sprintf("as read, %s of extract in the %s and %s at %s: %s %%",
-			kilograms(float64(first.Extract)), first.Name, kilograms(float64(last.Extract)), last.Name, signed(100*(float64(last.Extract/first.Extract)-1), 1)))
+			r.extract(first.Extract), first.Name, r.extract(last.Extract), last.Name, signed(100*(float64(last.Extract/first.Extract)-1), 1)))
 	}
 	s := r.Smoothed
 	switch {
@@ -56,7 +56,7 @@ func (r *Reconstruction) bookkeeping() []string {
 
 // beerSentence says what was brewed.
 func (r *Reconstruction) beerSentence() string {
-	p := quantity.Printer{}
+	p := r.reader
 	b := r.Beer
 	text := fmt.Sprintf("as brewed: %s of %s at knock-out, ", p.Volume(b.KnockOut.Volume), p.SG(b.KnockOut.SG))
 	if r.Brewed.Grist > 0 {
@@ -80,7 +80,13 @@ func (r *Reconstruction) beerSentence() string {
 	return strings.TrimSuffix(strings.TrimSuffix(text, " "), ",")
 }
 
-func kilograms(x float64) string { return quantity.Printer{}.Number(x, 3) + " kg" }
+// extract prints a mass of extract, to the gram in kilograms.
+func (r *Reconstruction) extract(m quantity.Mass) string {
+	if r.reader.System == quantity.USCustomary {
+		return r.reader.Mass(m)
+	}
+	return r.reader.Number(float64(m), 3) + " kg"
+}
 
 // signed prints a number with its sign.
 func signed(x float64, decimals int) string {

@@ -16,6 +16,8 @@ import (
 // A Suspect is a reading that can't be right, with what may have happened to
 // it, likeliest first.
 type Suspect struct {
+	reader quantity.Printer // of the sentence
+
 	Reading      Reading
 	Where        string
 	Should       quantity.Estimate // what the other readings say it should be
@@ -75,6 +77,7 @@ func (b *books) suspects(p reconcile.Problem, s *reconcile.Solution) []Suspect {
 	out = slices.DeleteFunc(out, func(x Suspect) bool { return x.Likelihood < leastLikely })
 	for i := range out {
 		b.resolve(&out[i], p)
+		out[i].reader = b.day.reader
 		out[i].Sentence = out[i].say(i == 0)
 	}
 	return out
@@ -172,7 +175,7 @@ func (b *books) contextOf(sl slot) context {
 func (s *Suspect) say(first bool) string {
 	var t strings.Builder
 	if !s.IsReading() {
-		p := quantity.Printer{}
+		p := s.reader
 		fmt.Fprintf(&t, "%s: not as usual; the readings say %s ± %s", s.Where, p.Number(s.Should.Value, 2), p.Number(s.Should.SD, 2))
 		return t.String()
 	}
@@ -205,16 +208,21 @@ func (s *Suspect) say(first bool) string {
 
 // scale prints a number on the scale of the balances.
 func (s *Suspect) scale(e quantity.Estimate) string {
-	p := quantity.Printer{}
-	decimals, unit := 2, " L"
+	p := s.reader
+	u := UnitsFor(p)
 	switch {
 	case s.Reading.Kind.ofGravity():
-		decimals, unit = 4, ""
+		return plusMinus(p, e, 1, 4)
 	case s.Reading.Kind == Kilos:
-		unit = " kg"
+		return plusMinus(p, e, u.PerKilogram, 2) + " " + u.Mass
 	}
+	return plusMinus(p, e, u.PerLitre, 2) + " " + u.Volume
+}
+
+// plusMinus prints an estimate times a factor, with its error where it has one.
+func plusMinus(p quantity.Printer, e quantity.Estimate, factor float64, decimals int) string {
 	if e.SD > 0 {
-		return p.Number(e.Value, decimals) + " ± " + p.Number(e.SD, decimals) + unit
+		return p.Number(e.Value*factor, decimals) + " ± " + p.Number(e.SD*factor, decimals)
 	}
-	return p.Number(e.Value, decimals) + unit
+	return p.Number(e.Value*factor, decimals)
 }

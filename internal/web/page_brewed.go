@@ -76,8 +76,14 @@ func optional[T any](ctx context.Context, s *Server, kind, slug string, parse fu
 	return documentAt(ctx, s, kind, kind, slug, parse, &unread)
 }
 
-// reconstructed reconstructs a gyle with what the brews before it taught.
+// reconstructed reconstructs a gyle with what the brews before it taught, its
+// sentences in litres.
 func (s *Server) reconstructed(ctx context.Context, g *gyle.Gyle) (*reconstruct.Reconstruction, []reconstruct.Learned, error) {
+	return s.reconstructedFor(ctx, g, quantity.Printer{})
+}
+
+// reconstructedFor reconstructs a gyle with the sentences in the units of a reader.
+func (s *Server) reconstructedFor(ctx context.Context, g *gyle.Gyle, pr quantity.Printer) (*reconstruct.Reconstruction, []reconstruct.Learned, error) {
 	house, err := optional(ctx, s, brewhouse.Kind, g.House, brewhouse.Parse)
 	if err != nil {
 		return nil, nil, err
@@ -91,7 +97,9 @@ func (s *Server) reconstructed(ctx context.Context, g *gyle.Gyle) (*reconstruct.
 		return nil, nil, err
 	}
 	book := bookAfter(before(chain, g), house)
-	r, err := reconstruct.Make(book.Before(g, house, st))
+	in := book.Before(g, house, st)
+	in.Reader = pr
+	r, err := reconstruct.Make(in)
 	if err != nil {
 		return nil, nil, &RefusedError{err.Error()}
 	}
@@ -109,7 +117,7 @@ func (s *Server) brewedPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	pr := handOf(r).printer()
 	body := brewedBody{Document: d, Path: d.Path(), Ferment: s.fermentOf(g, pr).draw(pr)}
-	made, learned, err := s.reconstructed(r.Context(), g)
+	made, learned, err := s.reconstructedFor(r.Context(), g, pr)
 	var lack *RefusedError
 	switch {
 	case errors.As(err, &lack):
@@ -127,14 +135,18 @@ func (s *Server) brewedPage(w http.ResponseWriter, r *http.Request) error {
 
 func (b *brewedBody) fill(r *reconstruct.Reconstruction, learned []reconstruct.Learned, pr quantity.Printer) {
 	b.Made = r
-	plusMinus := func(e quantity.Estimate, decimals int) string {
-		return pr.Number(e.Value, decimals) + " ± " + pr.Number(e.SD, decimals)
+	units := reconstruct.UnitsFor(pr)
+	plusMinus := func(e quantity.Estimate, factor float64, decimals int) string {
+		return pr.Number(e.Value*factor, decimals) + " ± " + pr.Number(e.SD*factor, decimals)
 	}
 	for _, w := range r.Smoothed.Points {
-		row := wortRow{Name: w.Name, Volume: plusMinus(w.Volume, 2) + " L", SG: plusMinus(w.SG, 4), Extract: plusMinus(w.Extract, 3) + " kg"}
+		row := wortRow{
+			Name: w.Name, Volume: plusMinus(w.Volume, units.PerLitre, 2) + " " + units.Volume, SG: plusMinus(w.SG, 1, 4),
+			Extract: plusMinus(w.Extract, units.PerKilogram, 3) + " " + units.Mass,
+		}
 		for _, read := range r.AsRead {
 			if read.Name == w.Name {
-				row.ReadVolume, row.ReadSG, row.ReadExtract = pr.Number(float64(read.Volume), 2)+" L", pr.Number(float64(read.SG), 4), pr.Number(float64(read.Extract), 3)+" kg"
+				row.ReadVolume, row.ReadSG, row.ReadExtract = pr.Number(float64(read.Volume)*units.PerLitre, 2)+" "+units.Volume, pr.Number(float64(read.SG), 4), pr.Number(float64(read.Extract)*units.PerKilogram, 3)+" "+units.Mass
 			}
 		}
 		b.Worts = append(b.Worts, row)
@@ -161,7 +173,7 @@ func (b *brewedBody) fill(r *reconstruct.Reconstruction, learned []reconstruct.L
 		b.Slips = append(b.Slips, slipRow{e.Sentence, int(math.Round(10 * float64(e.Change.IBU) / most)), fmt.Sprintf("%+.1f IBU", float64(e.Change.IBU))})
 	}
 	if len(r.Effects) > 0 {
-		b.Total = r.Total.String()
+		b.Total = r.Total.Text(pr)
 	}
 	for _, l := range learned {
 		if len(l.Evidence) > 0 {
@@ -220,6 +232,21 @@ func (s *Server) learnedPage(w http.ResponseWriter, r *http.Request) error {
 	}
 	body.Panels = panelsOf(book.Misses, handOf(r).printer())
 	return s.show(w, r, http.StatusOK, "page_learned", Sheet{Title: "Learned in the " + d.Title, Chapter: brewhouse.Kind, Body: body})
+}
+
+// Reference is the temperature that volumes are told at.
+func (brewedBody) Reference() quantity.Temperature { return quantity.Celsius(20) }
+
+// Value prints what is known of a constant, with its error and its unit.
+func (learnedBody) Value(pr quantity.Printer, l reconstruct.Learned) string {
+	factor, unit := l.For(pr)
+	return pr.Number(l.Value.Value*factor, l.Decimals) + " ± " + pr.Number(l.Value.SD*factor, l.Decimals) + " " + unit
+}
+
+// Number prints a value of a constant without its unit.
+func (learnedBody) Number(pr quantity.Printer, l reconstruct.Learned, x float64) string {
+	factor, _ := l.For(pr)
+	return pr.Number(x*factor, l.Decimals)
 }
 
 // panelsOf draws a panel for each quantity that was predicted and measured.
