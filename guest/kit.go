@@ -23,6 +23,7 @@ type Kit struct {
 	Stock  string    `json:"stock,omitempty"`
 	Water  string    `json:"water,omitempty"`
 	Data   data.Pack `json:"data"`
+	Lang   string    `json:"lang,omitempty"` // in which the page speaks, "de"; English where empty
 }
 
 // texter is a document.
@@ -91,11 +92,15 @@ type Table struct {
 	stock  *stock.Stock
 	water  *water.Water
 	plan   *plan.Plan // the author's
+	lang   string     // empty: English
 }
 
 // Open reads a kit. In a browser its data must have been unpacked before.
 func Open(k Kit) (*Table, error) {
 	t := &Table{}
+	if k.Lang == German {
+		t.lang = k.Lang
+	}
 	var err error
 	if t.recipe, err = recipe.Parse("recipe", []byte(k.Recipe)); err != nil {
 		return nil, err

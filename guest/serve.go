@@ -23,9 +23,9 @@ func (t *Table) Serve(request string) (reply string) {
 	if err := json.Unmarshal([]byte(request), &r); err != nil {
 		return problemJSON("read the answers: " + err.Error())
 	}
-	answer := t.Brew(r.Request)
+	answer := t.answer(t.Brew(r.Request))
 	if r.Questions {
-		answer.Questions = t.Questions(r.printer())
+		answer.Questions = t.Asked(r.printer())
 	}
 	text, err := json.Marshal(answer)
 	if err != nil {

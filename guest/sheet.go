@@ -63,6 +63,7 @@ func (t *Table) sheet(p *plan.Plan, pr quantity.Printer) (*Sheet, error) {
 		}
 	}
 	if t.style == nil {
+		t.says(s)
 		return s, nil
 	}
 	j, err := judge.PlanFor(pr, t.style, p)
@@ -74,6 +75,7 @@ func (t *Table) sheet(p *plan.Plan, pr quantity.Printer) (*Sheet, error) {
 			s.Verdicts = append(s.Verdicts, Verdict{string(v.Word), v.Line(), v.Why})
 		}
 	}
+	t.says(s)
 	return s, nil
 }
 

@@ -103,6 +103,9 @@ func Page(b Bundle, e Engine) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	if b.Lang != English.Lang {
+		kit.Lang = b.Lang
+	}
 	table, err := guest.Open(kit)
 	if err != nil {
 		return nil, err
@@ -115,7 +118,7 @@ func Page(b Bundle, e Engine) ([]byte, error) {
 	if v.Sheet, err = table.Author(b.Printer); err != nil {
 		return nil, err
 	}
-	for _, q := range table.Questions(b.Printer) {
+	for _, q := range table.Asked(b.Printer) {
 		if len(v.Groups) == 0 || v.Groups[len(v.Groups)-1].Name != q.Group {
 			v.Groups = append(v.Groups, group{Name: q.Group})
 		}

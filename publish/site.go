@@ -166,7 +166,7 @@ func (b SiteBeer) entry(folder string) entryView {
 	r := b.Input.Recipe
 	e := entryView{Link: folder + b.Slug + "/index.html", Name: title(r), By: r.By}
 	var says []string
-	for _, a := range aims(r.Aims, b.Printer) {
+	for _, a := range aims(r.Aims, b.Printer, b.words().say) {
 		says = append(says, a.Value)
 	}
 	e.Says = strings.Join(says, " · ")
@@ -175,10 +175,10 @@ func (b SiteBeer) entry(folder string) entryView {
 		words = append(words, b.Style.Name)
 	}
 	for _, g := range r.Grist {
-		words = append(words, grain(g, b.Printer).Malt)
+		words = append(words, grain(g, b.Printer, b.words().say).Malt)
 	}
 	for _, c := range r.Hops {
-		words = append(words, charge(c, b.Printer).Hop)
+		words = append(words, charge(c, b.Printer, b.words().say).Hop)
 	}
 	e.Words = strings.ToLower(strings.Join(words, " "))
 	return e
@@ -196,7 +196,7 @@ func (s Site) stylePage(st SiteStyle, frame siteView) ([]byte, error) {
 		v.Prose = append(v.Prose, strings.TrimSpace(paragraph))
 	}
 	for i := range st.Style.Rules {
-		v.Rules = append(v.Rules, rule(&st.Style.Rules[i])...)
+		v.Rules = append(v.Rules, rule(&st.Style.Rules[i], v.W.say)...)
 	}
 	for _, b := range s.Beers {
 		if b.Input.Recipe.Style == st.Slug {

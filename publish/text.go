@@ -35,6 +35,9 @@ func viewOf(b Bundle) (*pageView, error) {
 	if err != nil {
 		return nil, err
 	}
+	if b.Lang != English.Lang {
+		kit.Lang = b.Lang
+	}
 	table, err := guest.Open(kit)
 	if err != nil {
 		return nil, err
@@ -129,7 +132,7 @@ func (v *pageView) waterLine() []string {
 	if len(parts) == 0 {
 		return nil
 	}
-	return []string{"Water: " + strings.Join(parts, ", ")}
+	return []string{v.W.WaterHead + ": " + strings.Join(parts, ", ")}
 }
 
 func (v *pageView) writeSheet(b *strings.Builder, h hand) {

@@ -10,6 +10,8 @@ type evidenceWords struct {
 	PanelSaid, TastingsHead, Question, TastedBeers, Conditions, TastingSays string
 	BrewedHead, BrewedSays, OnHouse, Planned, Brewed                        string
 
+	WeightHead string // of advice and limits
+
 	CanTell, Count, Shown, SmallShown, BelowLimit, NotShown, NotShownAlone  string
 	Preferred, NotPreferred, Profile, ProfileSame, Ranked, Void, Unanswered string
 
@@ -20,14 +22,14 @@ var englishEvidence = evidenceWords{
 	PanelSaid: "The panel, blind", TastingsHead: "Tastings", Question: "The question", TastedBeers: "The beers",
 	TastingSays: "It speaks of these bottles and this panel, not of all who drink the beer. That nothing was shown never means that the beers are the same.",
 	BrewedHead:  "As it was brewed", BrewedSays: "Reckoned from the log of the brew day; in brackets what the readings leave open.", OnHouse: "on", Planned: "Planned", Brewed: "Brewed",
-	CanTell: "About {1} of tasters can tell them apart ({2} to {3}, {4} interval).",
+	WeightHead: "advice, limit", CanTell: "About {1} of tasters can tell them apart ({2} to {3}, {4} interval).",
 }
 
 var germanEvidence = evidenceWords{
 	PanelSaid: "Das Blindpanel", TastingsHead: "Verkostungen", Question: "Die Frage", TastedBeers: "Die Biere",
 	TastingSays: "Das gilt für diese Flaschen und dieses Panel, nicht für alle, die das Bier trinken. Wo nichts gezeigt wurde, heißt das nie, dass die Biere gleich sind.",
 	BrewedHead:  "Wie es gebraut wurde", BrewedSays: "Aus dem Protokoll des Brautags berechnet; in Klammern, was die Messungen offen lassen.", OnHouse: "auf", Planned: "Geplant", Brewed: "Gebraut",
-	CanTell:      "Etwa {1} der Verkoster können sie unterscheiden ({2} bis {3}, Bereich zu {4}).",
+	WeightHead: "Rat, Grenze", CanTell: "Etwa {1} der Verkoster können sie unterscheiden ({2} bis {3}, Bereich zu {4}).",
 	Count:        "{1} von {2} richtig, Raten gibt {3} (p {4})",
 	Shown:        "Unterschied gezeigt: {1}.",
 	SmallShown:   "Kleiner Unterschied gezeigt: {1}; weniger als {2} der Verkoster können ihn bemerken.",
