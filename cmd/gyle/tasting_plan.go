@@ -39,6 +39,9 @@ type tastingPlan struct {
 	Liking   bool              `help:"Ask in a flight of its own which one is preferred."`
 	ABV      quantity.Fraction `name:"abv" help:"Alcohol of the strongest, for the sum per taster." placeholder:"SHARE"`
 	Sample   quantity.Volume   `help:"What is poured into each glass." default:"50 mL"`
+	Cap      quantity.Mass     `help:"Most alcohol for each taster; a plan above it is refused with the ways below it. \"0 g\" for no cap." default:"20 g"`
+	Over     string            `help:"Why the plan may go above the cap." placeholder:"WORDS"`
+	Seat     []string          `help:"Name of a taster who wishes to be named, in the order of the seats; the others are numbers." placeholder:"NAME"`
 	Change   string            `help:"What the later version did differently." placeholder:"WORDS"`
 	Expect   string            `help:"What is expected of it." placeholder:"WORDS"`
 	Name     string            `help:"Name of the evening." placeholder:"WORDS"`
@@ -122,8 +125,14 @@ func (c *tastingPlan) document() (*tasting.Tasting, error) {
 		t.Beers = append(t.Beers, b)
 	}
 	t.Conditions.Sample = &c.Sample
+	if c.Cap > 0 {
+		t.Cap = &tasting.Cap{Alcohol: c.Cap, Over: c.Over}
+	}
+	if len(c.Seat) > c.Tasters {
+		return nil, usage("%d names for %d tasters: say --tasters %d", len(c.Seat), c.Tasters, len(c.Seat))
+	}
 	for i := range c.Tasters {
-		t.Panel = append(t.Panel, tasting.Assessor{ID: fmt.Sprintf("%02d", i+1)})
+		t.Panel = append(t.Panel, tasting.Assessor{ID: fmt.Sprintf("%02d", i+1), Name: nameAt(c.Seat, i)})
 	}
 	f, err := c.flight(method, letters)
 	if err != nil {
@@ -195,7 +204,15 @@ func (c *tastingPlan) draw(t *tasting.Tasting, at time.Time) (map[string]*tastin
 		}
 		keys[t.Flights[i].Name] = key
 	}
-	return keys, nil
+	return keys, panel.CheckCap(t)
+}
+
+// nameAt is the name of a seat; empty for a number alone.
+func nameAt(names []string, i int) string {
+	if i < len(names) {
+		return names[i]
+	}
+	return ""
 }
 
 // keep writes the document and the key where they belong, and returns the words that

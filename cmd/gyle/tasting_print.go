@@ -155,7 +155,14 @@ func printTellings(out *sheet, t *tasting.Tasting, v blind.Verdict, pr quantity.
 	for _, taster := range slices.Sorted(maps.Keys(poured)) {
 		most = max(most, poured[taster])
 	}
-	out.note("!", "Alcohol poured to each: up to "+pr.Number(most.Grams(), 1)+" g. "+panel.Caution)
+	limit := ""
+	if t.Cap != nil {
+		limit = "The organiser’s cap is " + pr.Number(t.Cap.Alcohol.Grams(), 0) + " g, which is no advice on how much is safe. "
+		if t.Cap.Over != "" {
+			limit += "It may be passed: " + t.Cap.Over + ". "
+		}
+	}
+	out.note("!", "Alcohol poured to each: up to "+pr.Number(most.Grams(), 1)+" g. "+limit+panel.Caution)
 }
 
 // printKeys prints which code is which beer, for the pourer.
