@@ -20,6 +20,7 @@ for (line in readLines(file("stdin"))) {
   half <- function() list(v[1:(length(v)/2)], v[-(1:(length(v)/2))])
   cells <- function(u) matrix(u[-(1:2)], nrow=u[1], byrow=TRUE)
   out <- switch(w[1],
+    strata = { a <- aperm(array(v, dim=c(2, 2, length(v)/4)), c(2, 1, 3)); mantelhaen.test(a, alternative="greater", exact=TRUE)$p.value },
     friedman = { f <- friedman.test(cells(v)); c(f$statistic, f$p.value) },
     exact = { h <- half(); f <- cor.test(h[[1]], h[[2]], method="spearman", exact=TRUE); c(f$estimate, f$p.value) },
     spearman = { h <- half(); f <- cor.test(h[[1]], h[[2]], method="spearman", exact=FALSE); c(f$estimate, f$p.value) },
@@ -50,7 +51,7 @@ func ask(name string, tolerance float64, in []float64, ours ...float64) oracleCa
 	return oracleCase{b.String(), ours, tolerance}
 }
 
-// TestRatingAgainstR asks R the same questions, some 600 random ones, in one
+// TestRatingAgainstR asks R the same questions, some 1 200 random ones, 500 of them by Friedman, in one
 // process.
 func TestRatingAgainstR(t *testing.T) {
 	program, err := exec.LookPath("Rscript")
@@ -63,6 +64,12 @@ func TestRatingAgainstR(t *testing.T) {
 		cases = append(cases, tableCases(random)...)
 		cases = append(cases, rowCases(random)...)
 		cases = append(cases, distributionCases(random)...)
+	}
+	for range 220 {
+		cases = append(cases, friedmanCases(random)...)
+	}
+	for range 150 {
+		cases = append(cases, strataCase(random))
 	}
 	var input strings.Builder
 	for _, c := range cases {
@@ -109,6 +116,35 @@ func randomRow(random *rand.Rand, n int, coarse bool) []float64 {
 		}
 	}
 	return row
+}
+
+// friedmanCases are a table of scores without ties and one with many.
+func friedmanCases(random *rand.Rand) (cases []oracleCase) {
+	n, k := 3+random.IntN(18), 3+random.IntN(5)
+	for _, coarse := range []bool{false, true} {
+		var scores [][]float64
+		all := []float64{float64(n), float64(k)}
+		for range n {
+			row := randomRow(random, k, coarse)
+			scores, all = append(scores, row), append(all, row...)
+		}
+		f := RanksOf(scores).FriedmanStatistic()
+		cases = append(cases, ask("friedman", 1e-9, all, f, chiSquareAbove(f, float64(k-1))))
+	}
+	return cases
+}
+
+// strataCase are assessors who each judged some cups of both beers.
+func strataCase(random *rand.Rand) oracleCase {
+	var tables []Table
+	var all []float64
+	for range 2 + random.IntN(10) {
+		m := randomTable(random)
+		m = Table{m.A % 5, m.B%5 + 1, m.C%5 + 1, m.D % 5}
+		tables = append(tables, m)
+		all = append(all, float64(m.A), float64(m.B), float64(m.C), float64(m.D))
+	}
+	return ask("strata", 1e-9, all, RecognitionBy(tables))
 }
 
 func tableCases(random *rand.Rand) (cases []oracleCase) {
