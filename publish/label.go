@@ -24,6 +24,8 @@ type Label struct {
 	Contains    string   // "contains barley, oats (gluten)"; empty where nothing is known to be in it
 	Basis       []string // which ingredient brings what
 	Cautions    []string
+
+	lang string // of its sentences; empty: English
 }
 
 // LabelFor derives the label of a plan. abv is the alcohol as brewed; 0 takes
@@ -108,10 +110,11 @@ func (l Label) Text() string {
 	if l.Date != "" {
 		lines = append(lines, l.Date)
 	}
-	lines = append(lines, "Ingredients: "+strings.Join(l.Ingredients, ", "))
+	ingredients, allergens := l.heads()
+	lines = append(lines, ingredients+strings.Join(l.Ingredients, ", "))
 	lines = append(lines, l.Cautions...)
-	lines = append(lines, "Allergens by ingredient: "+strings.Join(l.Basis, "; "))
-	return strings.Join(lines, "\n") + "\n"
+	lines = append(lines, allergens+strings.Join(l.Basis, "; "))
+	return typed(strings.Join(lines, "\n")) + "\n"
 }
 
 func sortedKeys(m map[string][]string) []string {

@@ -116,7 +116,7 @@ func (c *publishCommand) label(b publish.Bundle) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []byte(publish.LabelFor(p, b.ABV(), c.Bottle, c.Dated, c.printer()).Text()), nil
+	return []byte(publish.LabelFor(p, b.ABV(), c.Bottle, c.Dated, c.printer()).In(c.Language).Text()), nil
 }
 
 // put writes a file whole, or prints it where the name is -.

@@ -41,7 +41,7 @@ func (s *Server) publishRoutes(page func(pattern string, h handle)) {
 	page("GET /schema/{file}", s.schema)
 	s.tableRoutes(page)
 	page("GET /plan/label.txt", s.handOn("label.txt", "text/plain; charset=utf-8", func(b publish.Bundle, p planned) ([]byte, error) {
-		return []byte(publish.LabelFor(p.plan, b.ABV(), "", "", b.Printer).Text()), nil
+		return []byte(publish.LabelFor(p.plan, b.ABV(), "", "", b.Printer).In(b.Lang).Text()), nil
 	}))
 }
 
