@@ -141,7 +141,7 @@ func Page(b Bundle, e Engine) ([]byte, error) {
 	if err := pageTemplate.Execute(&out, v); err != nil {
 		return nil, fmt.Errorf("write the page of %s: %w", v.Title, err)
 	}
-	return out.Bytes(), nil
+	return []byte(typed(out.String())), nil
 }
 
 // policy lets a page run its own scripts and nothing else: it may not load,

@@ -18,7 +18,7 @@ func Text(b Bundle) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return v.write(plainText{}), nil
+	return typed(v.write(plainText{})), nil
 }
 
 // Markdown writes the same as Markdown, with tables.
@@ -27,7 +27,7 @@ func Markdown(b Bundle) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return v.write(markdown{}), nil
+	return typed(v.write(markdown{})), nil
 }
 
 func viewOf(b Bundle) (*pageView, error) {

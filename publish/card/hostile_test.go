@@ -87,6 +87,25 @@ func hostileBundle(t *rapid.T) (b Bundle, texts []string) {
 	return b, texts
 }
 
+// TestNamesWithoutEnd makes cards of names of ten thousand letters, in one word
+// and in many: all of it is said, over as many cards as it needs.
+func TestNamesWithoutEnd(t *testing.T) {
+	for _, name := range []string{strings.Repeat("Malz", 2500), strings.Repeat("Name ", 2000), strings.Repeat("]]></", 2000)} {
+		deck, err := Deck(Bundle{Style: &style.Style{Name: name, Prose: "short"}}, Wide, Paper)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := ""
+		for _, c := range deck {
+			checkXML(t, c.SVG())
+			said += c.Text
+		}
+		if got := strings.ReplaceAll(letters(said), ":", ""); !strings.Contains(got, letters(name)) {
+			t.Errorf("the name %.20q of %d letters isn't said in full by %d cards", name, len(name), len(deck))
+		}
+	}
+}
+
 // drawn lists the elements that a card may hold.
 var drawn = map[string]bool{"svg": true, "title": true, "desc": true, "defs": true, "path": true, "rect": true, "g": true, "use": true, "circle": true, "polyline": true}
 

@@ -19,6 +19,7 @@ func hostile() *rapid.Generator[string] {
 		rapid.SampledFrom([]string{
 			`<script>alert("x")</script>`, `"><svg onload=x>`, "]]>", "&amp;&#0;", "a'b\"c`d", strings.Repeat("Malz", 200), "שלום עולם", "مرحبا",
 			"🍺 beer 🏴‍☠️", "\u202Eeil\u202C", "\x00\x1b[31m", "a\u0301\u0300\u0302\u0303", "  spaced \n\n out\t", "\xff\xfe", "35 EBC", "1\u00a0000 %", "",
+			`</script><style>*{}</style>`, "<![CDATA[ x ]]><image href=\"http://x\"/>", "\u2066a\u2069 \u200f\u061c", "\u0085\u2028\ufeff\ufffe",
 		}),
 		rapid.StringMatching(`([a-z]{1,12} ){0,60}`),
 	)
