@@ -22,6 +22,7 @@ type Wish struct {
 	Held    quantity.Temperature    // the warmest the beer was since it finished; zero: as the log has it, else 20 °C
 	Keg     quantity.Temperature    // at which a keg stands; zero: 5 °C
 	Air     quantity.Pressure       // of the place; 0: at sea level
+	Reader  quantity.Printer        // units of the cautions
 }
 
 // Filling is what is to be known before a beer is filled.
@@ -84,7 +85,7 @@ func (b *Beer) Fill(w Wish) (Filling, error) {
 	if w.Rating != nil {
 		rating = *w.Rating
 	}
-	f.Verdict = carbonation.Judge(carbonation.Filling{Package: w.Into, Target: w.CO2, Unproven: f.Fall.High, Warmest: w.Warmest, Rating: rating})
+	f.Verdict = carbonation.Judge(carbonation.Filling{Package: w.Into, Target: w.CO2, Unproven: f.Fall.High, Warmest: w.Warmest, Rating: rating, Reader: w.Reader})
 	if why := b.unknown(); why != "" && w.Into != carbonation.Keg {
 		f.Verdict.Severity = carbonation.Refuse
 		f.Verdict.Cautions = append([]string{why}, f.Verdict.Cautions...)

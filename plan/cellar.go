@@ -167,7 +167,7 @@ func (w *work) prime(aim quantity.Carbonation) {
 	} else {
 		w.notKept("", "carbonation %s vol: the beer already holds %s vol after fermenting at %s", w.number(float64(aim), 1), w.number(float64(c.Residual), 2), w.degrees(c.Warmest, 0))
 	}
-	verdict := carbonation.Judge(carbonation.Filling{Package: carbonation.CrownBottle, Target: aim})
+	verdict := carbonation.Judge(carbonation.Filling{Package: carbonation.CrownBottle, Target: aim, Reader: w.in.Reader})
 	c.Bottle = verdict.Pressure
 	if verdict.Severity == carbonation.Refuse {
 		w.problem("aims.co2", "use bottles made for it, a keg, or less gas", "%s", verdict.Cautions[0])

@@ -58,7 +58,7 @@ var topics = []topic{
 	{"color", "colour", []string{"color.MCU", "color.MoreySRM", "color.LovibondFromEBC", "mash.ColorYield"},
 		"The colour that the malts bring, through Morey's curve. Good to about a fifth.", fillColor},
 	{"volume", "volumes", []string{"gravity.VolumeAt20", "gravity.VolumeHot", "gravity.WortMass", "boil.Evaporation", "boil.Concentrate"},
-		"Volumes are kept at 20 °C and shown as they read hot: water of 98 °C takes up 4 % more room.", fillVolume},
+		"Volumes are kept as they are at room temperature and shown as they read hot: near the boil, wort takes up 4 % more room.", fillVolume},
 	{"strike", "strike temperature", []string{"mash.StrikeTemperature", "mash.HeatCapacity", "mash.MaltHeat"},
 		"A balance of heat between liquor, grain and vessel.", fillStrike},
 	{"mash-ph", "mash pH", []string{"mash.PH", "mash.AcidFor", "water.Alkalinity", "water.ResidualAlkalinity"},

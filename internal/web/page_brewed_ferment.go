@@ -115,10 +115,10 @@ func (b *fermentBody) pressure(g *gyle.Gyle, pr quantity.Printer) {
 		return
 	}
 	target := g.Plan.Cellar.CO2
-	f, err := b.beer.Fill(cellar.Wish{CO2: target})
+	f, err := b.beer.Fill(cellar.Wish{CO2: target, Reader: pr})
 	if err != nil {
 		return
 	}
-	b.WorstCase = fmt.Sprintf("%s vol asked for; at worst %s vol in the bottle, %s on a day of 20 °C", pr.Number(float64(target), 1), pr.Number(float64(f.Verdict.WorstCase), 1), pr.GaugePressure(f.Verdict.Pressure))
+	b.WorstCase = fmt.Sprintf("%s vol asked for; at worst %s vol in the bottle, %s on a day of %s", pr.Number(float64(target), 1), pr.Number(float64(f.Verdict.WorstCase), 1), pr.GaugePressure(f.Verdict.Pressure), pr.Temperature(quantity.Celsius(20)))
 	b.Cautions, b.Reasons, b.Advice = f.Verdict.Cautions, f.Reasons, b.beer.Proves()
 }

@@ -19,11 +19,19 @@ func meaning(g *gyle.Gyle, e gyle.Entry, pr quantity.Printer) string {
 	m, ok := brewday.MeaningOf(g, e)
 	switch {
 	case ok && m.Gravity == 0:
-		return pr.Number(float64(m.Volume), 2) + " L at 20 °C"
+		return closely(m.Volume, pr) + " at " + pr.Temperature(quantity.Celsius(20))
 	case ok && pr.SG(m.Gravity) != e.Reading.Value:
-		return pr.Number(float64(m.Gravity), 4) + " at 20 °C"
+		return pr.Number(float64(m.Gravity), 4) + " at " + pr.Temperature(quantity.Celsius(20))
 	}
 	return ""
+}
+
+// closely prints a volume to the centilitre.
+func closely(v quantity.Volume, pr quantity.Printer) string {
+	if pr.System == quantity.USCustomary {
+		return pr.Volume(v)
+	}
+	return pr.Number(float64(v), 2) + " L"
 }
 
 // axis is the temperature of the day down the page. Each row draws the stretch

@@ -96,6 +96,7 @@ type Filling struct {
 	Unproven quantity.SG            // what the gravity may still fall; 0 if proven, negative counts as 0
 	Warmest  quantity.Temperature   // warmest storage; 20 °C if zero
 	Rating   quantity.GaugePressure // of a keg: its relief or working pressure; 0 if unknown
+	Reader   quantity.Printer       // units of the cautions
 }
 
 // Judgement is the answer of [Judge].
@@ -139,15 +140,31 @@ func Judge(f Filling) Judgement {
 			"fill when a forced test has proven the end", float64(f.Unproven)*1000, float64(worst-f.Target)))
 	}
 	if warmStorage.Below(f.Warmest) {
-		j.add(Warn, fmt.Sprintf("stored at %.0f °C: keep packaged beer below 30 °C, in the dark", f.Warmest.Celsius()))
+		j.add(Warn, fmt.Sprintf("stored at %s: keep packaged beer below %s, in the dark", f.degrees(f.Warmest), f.degrees(warmStorage)))
 	}
 	return j
 }
 
+// degrees prints a temperature in whole degrees.
+func (f Filling) degrees(t quantity.Temperature) string {
+	if f.Reader.System == quantity.USCustomary {
+		return f.Reader.Number(t.Fahrenheit(), 0) + " °F"
+	}
+	return f.Reader.Number(t.Celsius(), 0) + " °C"
+}
+
+// pressure prints a pressure, in bar with so many decimals.
+func (f Filling) pressure(p quantity.GaugePressure, decimals int) string {
+	if f.Reader.System == quantity.USCustomary {
+		return f.Reader.GaugePressure(p)
+	}
+	return f.Reader.Number(float64(p), decimals) + " bar"
+}
+
 func (j *Judgement) judgeBottle(f Filling) {
 	limits, _ := LimitsOf(f.Package)
-	pressures := fmt.Sprintf("%.1f volumes make %.1f bar at %.0f °C and %.1f bar at 40 °C",
-		float64(j.WorstCase), float64(j.Pressure), f.Warmest.Celsius(), float64(j.HotDay))
+	pressures := fmt.Sprintf("%.1f volumes make %s at %s and %s at %s",
+		float64(j.WorstCase), f.pressure(j.Pressure, 1), f.degrees(f.Warmest), f.pressure(j.HotDay, 1), f.degrees(hotDay))
 	switch {
 	case j.WorstCase > limits.Refuse:
 		j.add(Refuse, fmt.Sprintf("%s; %ss are used up to %.1f volumes. They can burst and throw splinters: don't fill",
@@ -164,11 +181,11 @@ func (j *Judgement) judgeKeg(f Filling) {
 	case f.Rating == 0:
 		j.add(Warn, "the rating of the keg is not known: read it on the vessel and check that the relief valve works")
 	case j.Pressure > f.Rating:
-		j.add(Refuse, fmt.Sprintf("%.1f volumes make %.2f bar at %.0f °C, the keg is rated for %.2f bar: don't fill",
-			float64(j.WorstCase), float64(j.Pressure), f.Warmest.Celsius(), float64(f.Rating)))
+		j.add(Refuse, fmt.Sprintf("%.1f volumes make %s at %s, the keg is rated for %s: don't fill",
+			float64(j.WorstCase), f.pressure(j.Pressure, 2), f.degrees(f.Warmest), f.pressure(f.Rating, 2)))
 	case j.HotDay > f.Rating:
-		j.add(Warn, fmt.Sprintf("at 40 °C the keg would reach %.2f bar, above its rating of %.2f bar: keep it cool, "+
-			"and never block the relief valve", float64(j.HotDay), float64(f.Rating)))
+		j.add(Warn, fmt.Sprintf("at %s the keg would reach %s, above its rating of %s: keep it cool, "+
+			"and never block the relief valve", f.degrees(hotDay), f.pressure(j.HotDay, 2), f.pressure(f.Rating, 2)))
 	}
 }
 
