@@ -30,6 +30,7 @@ func TestNoFalseAlarms(t *testing.T) {
 		{"Friedman, 6 assessors, 3 beers", func() float64 { return randomRanks(random, 6, 3).Friedman().P }},
 		{"Friedman, 5 assessors, 4 beers", func() float64 { return randomRanks(random, 5, 4).Friedman().P }},
 		{"Friedman with ties, 7 assessors, 3 beers", func() float64 { return RanksOf(levels(random, 7, 3)).Friedman().P }},
+		{"Friedman by shuffles, 20 assessors, 6 beers", func() float64 { p, _ := randomRanks(random, 20, 6).shuffled(99); return p }},
 		{"Page, 6 assessors, 4 beers", func() float64 { return randomRanks(random, 6, 4).Page().P }},
 		{"profile, 6 assessors, 3 beers", func() float64 {
 			table, err := AnalyseProfile(noise(random, 6, 3, 2))
