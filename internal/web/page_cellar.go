@@ -91,6 +91,7 @@ func (s *Server) cellarRoutes(page func(pattern string, h handle)) {
 	page("POST /gyle/{slug}/table", s.takeTable)
 	page("GET /gyle/{slug}/series/{id}", s.seriesText)
 	page("GET /gyle/{slug}/together", s.togetherPage)
+	page("GET /gyle/{slug}/kettle-options.json", s.kettleOptions)
 }
 
 // cellarPage shows the cellar of a gyle.

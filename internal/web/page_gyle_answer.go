@@ -214,7 +214,7 @@ func (s *Server) takeTicket(w http.ResponseWriter, r *http.Request) error {
 	if fault != nil {
 		return s.showGyle(w, r, http.StatusUnprocessableEntity, fault)
 	}
-	e, err := s.choice(r.Context(), g, gyle.ID(r.PostFormValue("over")), r.PostFormValue("take"), strings.TrimSpace(r.PostFormValue("why")))
+	e, err := s.choice(r.Context(), g, gyle.ID(r.PostFormValue("over")), r.PostFormValue("take"), strings.TrimSpace(r.PostFormValue("why")), false)
 	if err != nil {
 		return err
 	}
@@ -225,8 +225,9 @@ func (s *Server) takeTicket(w http.ResponseWriter, r *http.Request) error {
 	return seeOther(w, r, f.back+"#next")
 }
 
-// choice is the entry for taking an option at a reading.
-func (s *Server) choice(ctx context.Context, g *gyle.Gyle, over gyle.ID, take, why string) (gyle.Entry, error) {
+// choice is the entry for taking an option at a reading. A phone that was without
+// network may have named it by numbers that are a little off.
+func (s *Server) choice(ctx context.Context, g *gyle.Gyle, over gyle.ID, take, why string, offline bool) (gyle.Entry, error) {
 	if g.Plan == nil {
 		return gyle.Entry{}, errBadForm
 	}
@@ -246,6 +247,10 @@ func (s *Server) choice(ctx context.Context, g *gyle.Gyle, over gyle.ID, take, w
 			c := o.Choice(i, over, why)
 			return gyle.Entry{Choice: &c}, nil
 		}
+	}
+	if i, found := takenOffline(o.Tickets, take); offline && found {
+		c := o.Choice(i, over, why)
+		return gyle.Entry{Choice: &c, Note: "taken without network, as “" + take + "”"}, nil
 	}
 	return gyle.Entry{}, &RefusedError{"The readings have changed in the meantime and that option isn't there any more. Go back and look at the others."}
 }

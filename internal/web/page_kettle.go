@@ -46,6 +46,9 @@ type kettleAsk struct {
 	Amount  bool   `json:"amount"`
 	Have    bool   `json:"have"`              // the log has it
 	Options bool   `json:"options,omitempty"` // where it misses the plan, there are options
+	At      string `json:"at,omitempty"`      // of those: where it is read, and what
+	Of      string `json:"of,omitempty"`
+	Read    string `json:"read,omitempty"` // as the log has it
 }
 
 type kettleOffer struct {
@@ -88,7 +91,11 @@ func (s *Server) kettleState(ctx context.Context, slug string, pr quantity.Print
 	for _, t := range laid.Tasks {
 		task := kettleTask{Key: t.Key, What: t.What, Clock: t.At.Format("15:04"), Due: t.At.Format(time.RFC3339), State: string(t.State), Wish: t.Wish, Asks: []kettleAsk{}}
 		for n, a := range brewday.Asks(g, t, pr) {
-			task.Asks = append(task.Asks, kettleAsk{n, a.Label, a.Planned, a.IsReading(), a.HasAmount(), has(standing, a), hasOptions(a)})
+			ask := kettleAsk{N: n, Label: a.Label, Planned: a.Planned, Reading: a.IsReading(), Amount: a.HasAmount(), Have: has(standing, a)}
+			if hasOptions(a) {
+				ask.Options, ask.At, ask.Of, ask.Read = true, string(a.Reading.At), string(a.Reading.Of), readOf(standing, a)
+			}
+			task.Asks = append(task.Asks, ask)
 		}
 		k.Tasks = append(k.Tasks, task)
 	}
@@ -285,7 +292,7 @@ func (s *Server) kettleEntry(ctx context.Context, g *gyle.Gyle, one kettleEntry)
 	case one.Strike != "":
 		return gyle.Entry{Correction: &gyle.Correction{Of: gyle.ID(one.Strike), Strike: true, Why: "undone at the kettle"}}, nil
 	case one.Take != "":
-		return s.choice(ctx, g, gyle.ID(one.Over), one.Take, "")
+		return s.choice(ctx, g, gyle.ID(one.Over), one.Take, "", true)
 	case one.Note != "":
 		return gyle.Entry{Note: one.Note}, nil
 	case one.Off != "":

@@ -68,7 +68,7 @@
     const struck = new Set(waiting.filter((e) => e.strike).map((e) => e.strike));
     const answered = new Set(waiting.filter((e) => e.task && !struck.has(e.id)).map((e) => key(e.task, e.ask)));
     const taken = new Set(waiting.filter((e) => e.take && !struck.has(e.id)).map((e) => e.over));
-    const offer = state.offers.find((o) => o.tickets.length && !taken.has(o.over));
+    const offer = state.offers.find((o) => o.tickets.length && !taken.has(o.over)) || (online ? null : window.gyleOptions?.(state, waiting.filter((e) => !struck.has(e.id)), taken));
     if (offer) return {offer};
     for (const task of state.tasks) {
       if (task.state === "passed" || task.wish) continue;
@@ -105,7 +105,7 @@
       el("told").textContent = q.offer.notes.join(" ");
       for (const t of q.offer.tickets) {
         const b = button("", () => enqueue({over: q.offer.over, take: t.name}), "ticket");
-        b.append(line("strong", t.name), line("span", t.figures, "fig"), line("span", t.does), line("em", "costs " + t.price));
+        b.append(line("strong", t.name), line("span", t.figures, "fig"), line("span", t.does), line("em", t.price ? "costs " + t.price : ""));
         if (t.caution) b.append(line("span", t.caution, "caution"));
         el("tickets").append(b);
       }
@@ -150,7 +150,8 @@
   // What was read without network: its options are reckoned by the book.
   const waiting = () => {
     const kept = queue().filter((e) => e.task && state.tasks.find((t) => t.key === e.task)?.asks.find((a) => a.n === e.ask)?.options);
-    const words = online || !kept.length && !queue().some((e) => e.off) ? "" : (kept.length ? "Kept: " + kept.map((e) => e.typed).join(", ") + ". " : "") +
+    const took = queue().filter((e) => e.take).pop();
+    const words = online || question()?.offer || !kept.length && !took && !queue().some((e) => e.off) ? "" : took ? `Kept: ${took.take}. The times move when the network is back.` : (kept.length ? "Kept: " + kept.map((e) => e.typed).join(", ") + ". " : "") +
       "If there are options, they come when the network is back. Until then go on as planned, or wait.";
     if (el("waiting").textContent !== words) el("waiting").textContent = words;
   };
@@ -216,6 +217,7 @@
     if (q?.task) write(LATER, [...read(LATER, []), key(q.task.key, q.ask.n)]);
     paint();
   });
+  window.gyleOptions?.fetch(path);
   addEventListener("online", send);
   addEventListener("offline", () => { online = false; paint(); });
   document.addEventListener("visibilitychange", () => document.hidden || send());
