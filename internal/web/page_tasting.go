@@ -28,6 +28,8 @@ func (s *Server) tastingRoutes(page func(pattern string, h handle)) {
 	page("GET /tasting/{slug}/answers", s.tastingAnswers)
 	page("POST /tasting/{slug}/answers", s.saveTastingAnswer)
 	page("POST /tasting/{slug}/open", s.openTasting)
+	page("GET /tasting/{slug}/panel", s.tastingPanel)
+	page("POST /tasting/{slug}/panel", s.saveTastingPanel)
 	page("GET /tasting/{slug}/sheets", s.tastingSheets)
 	page("POST /tasting/{slug}/sheets", s.saveTastingSheet)
 	page("GET /ballot/{token}", s.ballotPage)

@@ -152,7 +152,14 @@ func (s *Server) saveNewTasting(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	f := readTastingForm(r.PostForm)
-	words, err := s.planTasting(w, r, f)
+	next, err := "", error(nil)
+	if r.PostForm.Get("do") == "seat" {
+		next, err = s.seatTasting(w, r, f)
+		next = "/tasting/" + next + "/panel"
+	} else {
+		next, err = s.planTasting(w, r, f)
+		next = "/pourer/" + next + "/hand-over"
+	}
 	var several *changesError
 	if errors.As(err, &several) {
 		f.Changes, f.Fault = several.list, several.Error()
@@ -165,27 +172,33 @@ func (s *Server) saveNewTasting(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return seeOther(w, r, "/pourer/"+words+"/hand-over")
+	return seeOther(w, r, next)
 }
 
-// planTasting keeps the tasting and returns the words that unlock its keys.
-func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingForm) (words string, err error) {
+// designed is the tasting of the form, before anything is drawn.
+func (s *Server) designed(r *http.Request, f tastingForm) (*tasting.Tasting, error) {
 	titles := map[string]string{}
 	found, err := s.book.Titled(r.Context(), recipe.Kind, "", mostOffered)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	for _, d := range found {
 		titles[d.Slug] = d.Title
 	}
 	t, err := f.document(titles, tasting.At(s.now()))
 	if err != nil {
-		return "", err
+		return nil, err
 	}
 	if err := s.oneQuestion(r.Context(), f); err != nil {
-		return "", err
+		return nil, err
 	}
-	if err := f.readCap(t); err != nil {
+	return t, f.readCap(t)
+}
+
+// planTasting keeps the tasting and returns the words that unlock its keys.
+func (s *Server) planTasting(w http.ResponseWriter, r *http.Request, f tastingForm) (words string, err error) {
+	t, err := s.designed(r, f)
+	if err != nil {
 		return "", err
 	}
 	keys, err := drawFlights(t, s.now(), f.wish())
