@@ -27,8 +27,8 @@ import (
 var floors = [][]string{
 	{"quantity", "data", "examples", "schema", "internal/document", "internal/lp", "internal/engine", "internal/engine/make"},
 	{"science", "science/", "style", "recipe", "brewhouse", "stock", "water", "gyle", "tasting"},
-	{"plan", "reconstruct", "panel"},
-	{"day"},
+	{"plan", "reconstruct", "panel", "calendar"},
+	{"day", "shed"},
 	{"judge", "blind", "cellar"},
 	{"chance", "causes"},
 	{"formulate", "guest"},

@@ -21,6 +21,7 @@ type House struct {
 	Cooling    []Cooling        `gyle:"cooling,required"` // the first is the usual one
 	Fermenter  Fermenter        `gyle:"fermenter"`
 	Bitterness Bitterness       `gyle:"bitterness"`
+	Energy     string           `gyle:"energy"` // price of a kilowatt-hour: "0.35 €/kWh"
 	Note       string           `gyle:"note"`
 }
 
@@ -69,6 +70,11 @@ type Fermenter struct {
 	Vessel *quantity.Volume        `gyle:"vessel"`
 	Loss   quantity.Volume         `gyle:"loss"`   // left with yeast and hops
 	Relief *quantity.GaugePressure `gyle:"relief"` // rating of its relief valve
+	Names  []string                `gyle:"names"`  // of the vessels, where there are several alike
+	// Ferments is how long beers take here from pitching until their gravity has
+	// stood still; absent: what package calendar reckons with.
+	Ferments *quantity.Span[quantity.Duration] `gyle:"ferments"`
+	Chill    *quantity.Duration                `gyle:"chill"` // in the cold before packaging
 }
 
 // Bitterness holds the constants that lead from iso-alpha acids in the kettle

@@ -4,6 +4,8 @@ package brewhouse
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"gyle/internal/document"
 	"gyle/quantity"
@@ -110,8 +112,29 @@ func (h *House) validateSizes(add adder) {
 	notNegative(add, "kettle.cools", k.Cools)
 	vessel(add, "fermenter.vessel", f.Vessel)
 	notNegative(add, "fermenter.loss", f.Loss)
+	validateDays(add, f)
+	if h.Energy != "" {
+		if p, err := quantity.ParsePrice(h.Energy); err != nil || p.Energy == 0 {
+			add("energy", "write what a kilowatt-hour costs: 0.35 €/kWh", "%q is no price of energy", h.Energy)
+		}
+	}
 	if f.Relief != nil && *f.Relief < 0 {
 		add("fermenter.relief", "read the rating on the valve", "a relief valve opens above the pressure of the air")
+	}
+}
+
+// validateDays finds vessels of one name, and days that can't be.
+func validateDays(add adder, f Fermenter) {
+	for i, name := range f.Names {
+		if strings.TrimSpace(name) == "" || slices.Contains(f.Names[:i], name) {
+			add(fmt.Sprintf("fermenter.names[%d]", i), "give each vessel a name of its own: [fermenter 1, fermenter 2]", "%q names no vessel, or a second one", name)
+		}
+	}
+	if d := f.Ferments; d != nil && (!d.HasLow() || !d.HasHigh() || d.Low < 0 || d.High > quantity.Days(1000)) {
+		add("fermenter.ferments", "write the days from pitching to a steady gravity: 7..10 d", "both ends are needed, between 0 and 1000 days")
+	}
+	if f.Chill != nil && (*f.Chill < 0 || *f.Chill > quantity.Days(1000)) {
+		add("fermenter.chill", "", "it lies between 0 and 1000 days")
 	}
 }
 

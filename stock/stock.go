@@ -18,6 +18,7 @@ type Stock struct {
 	Malts   []Malt  `gyle:"malts"`
 	Hops    []Hops  `gyle:"hops"`
 	Yeasts  []Yeast `gyle:"yeasts"`
+	Salts   []Salt  `gyle:"salts"`
 	Note    string  `gyle:"note"`
 }
 
@@ -64,7 +65,19 @@ type Yeast struct {
 	Cells     *float64           `gyle:"cells"` // 10⁹ cells per gram (dry) or per mL
 	Viability *quantity.Fraction `gyle:"viability"`
 	Packed    Date               `gyle:"packed"`
+	Price     string             `gyle:"price"` // counted in whole packs: "4.20 €/22 g", "2.10 a pack"
 	Note      string             `gyle:"note"`
+}
+
+// Salt is one lot of a salt or an acid for the liquor.
+type Salt struct {
+	Lot    string           `gyle:"lot,required"`
+	Salt   string           `gyle:"salt,required"` // or the acid
+	Mass   *quantity.Mass   `gyle:"mass"`
+	Volume *quantity.Volume `gyle:"volume"` // of an acid
+	Bought Date             `gyle:"bought"`
+	Price  string           `gyle:"price"`
+	Note   string           `gyle:"note"`
 }
 
 // Date is a day of the calendar.
@@ -136,7 +149,24 @@ func (s *Stock) Validate(src *document.Source) document.Faults {
 			add(path+".form", "write dry, liquid or slurry", "%q is no form of yeast", y.Form)
 		}
 	}
+	for i, l := range s.Salts {
+		once(fmt.Sprintf("salts[%d]", i), l.Lot)
+	}
+	s.validateSalts(add)
 	return faults
+}
+
+// validateSalts finds amounts below nothing.
+func (s *Stock) validateSalts(add func(path, hint, format string, args ...any)) {
+	for i, l := range s.Salts {
+		path := fmt.Sprintf("salts[%d]", i)
+		if l.Mass != nil && *l.Mass < 0 {
+			add(path+".mass", "", "a mass can't be negative")
+		}
+		if l.Volume != nil && *l.Volume < 0 {
+			add(path+".volume", "", "a volume can't be negative")
+		}
+	}
 }
 
 // between complains of a share outside what can be.
