@@ -4,6 +4,7 @@ package reconstruct
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"gyle/gyle"
@@ -288,18 +289,51 @@ func phOf(m measured) quantity.PH {
 func (l *logbook) finalGravity() (quantity.SG, bool) {
 	pitched, ok := l.when(gyle.Pitched)
 	read := l.of(gyle.OfGravity, gyle.AtFermenter)
-	if !ok || len(read) == 0 {
+	if !ok {
 		return 0, false
+	}
+	if len(read) == 0 || read[len(read)-1].entry.When().Since(pitched) < quantity.Days(3) {
+		return l.loggedEnd(pitched)
 	}
 	end := read[len(read)-1].entry.When()
-	if end.Since(pitched) < quantity.Days(3) {
-		return 0, false
-	}
 	var last []float64
 	for _, m := range read {
 		if end.Since(m.entry.When()) <= quantity.Days(3) {
 			last = append(last, l.reading(m).True().Value)
 		}
 	}
+	return quantity.SG(median(last)), true
+}
+
+// loggedEnd is the median of the last day of an instrument that reads by itself,
+// for beers of which nobody took the gravity by hand.
+func (l *logbook) loggedEnd(pitched gyle.Time) (quantity.SG, bool) {
+	type sight struct {
+		when gyle.Time
+		sg   float64
+	}
+	var sights []sight
+	for _, s := range l.series {
+		column := s.Column(gyle.OfGravity)
+		if column < 0 {
+			continue
+		}
+		for _, row := range s.Samples() {
+			if value := row.Values[column]; !math.IsNaN(value) && row.When.Since(pitched) >= quantity.Days(3) {
+				sights = append(sights, sight{row.When, float64(gravity.SGOf(s.Columns[column].Measured(value).Gravity()))})
+			}
+		}
+	}
+	if len(sights) == 0 {
+		return 0, false
+	}
+	end := slices.MaxFunc(sights, func(a, b sight) int { return a.when.Compare(b.when.Time) }).when
+	var last []float64
+	for _, s := range sights {
+		if end.Since(s.when) <= quantity.Days(1) {
+			last = append(last, s.sg)
+		}
+	}
+	l.note("the final gravity is that of the logger, %.4f: nobody read a hydrometer so late", median(last))
 	return quantity.SG(median(last)), true
 }

@@ -15,7 +15,8 @@ type logbook struct {
 	deeds    map[gyle.Do][]gyle.Entry
 	readings []measured // of the hot side, and gravities of the fermenter
 	pauses   []gyle.Interruption
-	planned  []gyle.Charge // of the plan in the kettle, beside the charges of its facts
+	series   []*gyle.Series // of instruments that read by themselves, in the fermenter
+	planned  []gyle.Charge  // of the plan in the kettle, beside the charges of its facts
 	notes    []string
 }
 
@@ -51,6 +52,8 @@ func readLog(in Input) *logbook {
 			l.deeds[e.Deed.Do] = append(l.deeds[e.Deed.Do], e)
 		case e.Interruption != nil:
 			l.pauses = append(l.pauses, *e.Interruption)
+		case e.Series != nil && e.Series.At == gyle.AtFermenter:
+			l.series = append(l.series, e.Series)
 		case e.Reading != nil && wanted(e.Reading):
 			m, err := e.Reading.Measured()
 			if err != nil {
