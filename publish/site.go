@@ -4,17 +4,10 @@ package publish
 
 import (
 	"bytes"
-	"crypto/sha256"
 	_ "embed"
-	"encoding/hex"
 	"encoding/xml"
-	"errors"
 	"fmt"
 	"html/template"
-	"io/fs"
-	"os"
-	"path"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -63,46 +56,69 @@ var (
 	styleTemplate = template.Must(template.New("style").Parse(styleHTML))
 )
 
-// Files returns the files of a site by their path, with slashes.
-func (s Site) Files(e Engine) (map[string][]byte, error) {
-	files, frame := map[string][]byte{}, s.view()
+// A part is one file of a site: its path with slashes, a fingerprint of all it
+// is made of, and how it is written.
+type part struct {
+	name, print string
+	write       func() ([]byte, error)
+}
+
+// parts lists the files of a site. Nothing is computed yet but the index, whose
+// content is its own fingerprint.
+func (s Site) parts(e Engine) (list []part, err error) {
+	frame, prints := s.view(), newPrints(s, e)
 	for _, b := range s.Beers {
 		if err := goodSlug(b.Slug); err != nil {
 			return nil, err
 		}
 		b.Bundle.Lang, b.tastingLinks = s.Lang, true
-		page, err := Page(b.Bundle, e)
-		if err != nil {
-			return nil, err
+		list = append(list, part{"beers/" + b.Slug + "/index.html", prints.bundle(b.Bundle), func() ([]byte, error) { return Page(b.Bundle, e) }})
+	}
+	add := func(name string, text []byte, err error) error {
+		if err == nil {
+			list = append(list, part{name, "", func() ([]byte, error) { return text, nil }})
 		}
-		files["beers/"+b.Slug+"/index.html"] = page
+		return err
 	}
 	for _, st := range s.Styles {
 		if err := goodSlug(st.Slug); err != nil {
 			return nil, err
 		}
-		page, err := s.stylePage(st, frame)
-		if err != nil {
+		text, err := s.stylePage(st, frame)
+		if err := add("styles/"+st.Slug+"/index.html", text, err); err != nil {
 			return nil, err
 		}
-		files["styles/"+st.Slug+"/index.html"] = page
 	}
 	for _, t := range s.tastings() {
 		if err := goodSlug(t.Slug); err != nil {
 			return nil, err
 		}
-		page, err := s.tastingPage(t, frame)
-		if err != nil {
+		text, err := s.tastingPage(t, frame)
+		if err := add("tastings/"+t.Slug+"/index.html", text, err); err != nil {
 			return nil, err
 		}
-		files["tastings/"+t.Slug+"/index.html"] = page
 	}
-	var err error
-	if files["index.html"], err = s.index(frame); err != nil {
+	text, err := s.index(frame)
+	if err := add("index.html", text, err); err != nil {
 		return nil, err
 	}
-	if s.URL != "" {
-		if files["feed.xml"], err = s.feed(); err != nil {
+	if s.URL == "" {
+		return list, nil
+	}
+	text, err = s.feed()
+	return list, add("feed.xml", text, err)
+}
+
+// Files returns the files of a site by their path, with slashes, all of them in
+// memory; [Site.Publish] writes them one by one.
+func (s Site) Files(e Engine) (map[string][]byte, error) {
+	list, err := s.parts(e)
+	if err != nil {
+		return nil, err
+	}
+	files := map[string][]byte{}
+	for _, p := range list {
+		if files[p.name], err = p.write(); err != nil {
 			return nil, err
 		}
 	}
@@ -251,87 +267,4 @@ func (s Site) feed() ([]byte, error) {
 	}
 	text, err := xml.MarshalIndent(f, "", "  ")
 	return append([]byte(xml.Header), append(text, '\n')...), err
-}
-
-// list is the file in which a site remembers what was published, so that what
-// is no longer part of it can be taken away and nothing else is touched.
-const list = "published.txt"
-
-// Written says what Write did.
-type Written struct{ New, Changed, Removed, Same int }
-
-// Write brings a folder up to date: files that are the same are left alone,
-// files of an earlier publication that are no longer part of it are removed,
-// and files that gyle didn't write are never touched.
-func Write(folder string, files map[string][]byte) (w Written, err error) {
-	before, err := publishedBefore(folder)
-	if err != nil {
-		return w, err
-	}
-	var lines []string
-	for name, content := range files {
-		sum := sha256.Sum256(content)
-		lines = append(lines, name+" "+hex.EncodeToString(sum[:]))
-		if err := w.put(folder, name, content, before); err != nil {
-			return w, err
-		}
-	}
-	for name := range before {
-		if _, still := files[name]; still {
-			continue
-		}
-		if err := os.Remove(filepath.Join(folder, filepath.FromSlash(name))); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return w, err
-		}
-		w.Removed++
-	}
-	slices.Sort(lines)
-	return w, replace(filepath.Join(folder, list), []byte(strings.Join(lines, "\n")+"\n"))
-}
-
-func (w *Written) put(folder, name string, content []byte, before map[string]bool) error {
-	target := filepath.Join(folder, filepath.FromSlash(name))
-	have, err := os.ReadFile(target)
-	switch {
-	case err == nil && bytes.Equal(have, content):
-		w.Same++
-		return nil
-	case err == nil && !before[name]:
-		return fmt.Errorf("%s is not from gyle and would be overwritten: publish into another folder, or move it away", target)
-	case err == nil:
-		w.Changed++
-	case errors.Is(err, fs.ErrNotExist):
-		w.New++
-	default:
-		return err
-	}
-	if err := os.MkdirAll(filepath.Dir(target), 0o755); err != nil {
-		return err
-	}
-	return replace(target, content)
-}
-
-// replace writes a file so that it is there whole or not at all.
-func replace(target string, content []byte) error {
-	part := target + ".part"
-	if err := os.WriteFile(part, content, 0o644); err != nil {
-		return err
-	}
-	return os.Rename(part, target)
-}
-
-func publishedBefore(folder string) (map[string]bool, error) {
-	text, err := os.ReadFile(filepath.Join(folder, list))
-	if errors.Is(err, fs.ErrNotExist) {
-		return map[string]bool{}, nil
-	}
-	before := map[string]bool{}
-	for line := range strings.Lines(string(text)) {
-		name, _, ok := strings.Cut(strings.TrimSpace(line), " ")
-		if ok && path.IsAbs(name) || strings.Contains(name, "..") {
-			return nil, fmt.Errorf("%s names %q, which is outside the folder", list, name)
-		}
-		before[name] = ok
-	}
-	return before, err
 }

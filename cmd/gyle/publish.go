@@ -8,6 +8,7 @@ import (
 	"slices"
 	"time"
 
+	"gyle/plan"
 	"gyle/publish"
 	"gyle/recipe"
 )
@@ -136,21 +137,30 @@ func (s *streams) put(name string, content []byte) error {
 func (c *publishCommand) beers(l *library) ([]publish.SiteBeer, error) {
 	var list []publish.SiteBeer
 	var near folders
-	for _, name := range c.Recipes {
+	var shared plan.Input // house, stock and water are read once
+	for i, name := range c.Recipes {
 		input := planCommand{Recipe: name, House: c.House, Stock: c.Stock, Water: c.Water}
-		in, err := input.input(l)
+		in, err := shared, error(nil)
+		if i == 0 {
+			in, err = input.input(l)
+			shared = in
+		} else {
+			in.Recipe, err = load(l, recipe.Kind, name, recipe.Parse)
+		}
 		if err != nil {
 			return nil, err
 		}
-		if _, err := makePlan(in); err != nil {
-			return nil, err
+		if len(c.Recipes) == 1 { // of many, a page says so that is made anew
+			if _, err := makePlan(in); err != nil {
+				return nil, err
+			}
 		}
 		updated, err := changed(l, name)
 		if err != nil {
 			return nil, err
 		}
 		b := publish.SiteBeer{Slug: stem(name), Updated: updated, Bundle: publish.Bundle{Input: in, Lang: c.Language, Printer: c.printer()}}
-		if b.Bundle.Style, err = styleOf(l, c.Style, name, in.Recipe.Style); err != nil {
+		if b.Bundle.Style, err = near.style(l, c.Style, name, in.Recipe.Style); err != nil {
 			return nil, err
 		}
 		if b.Bundle.Versions, err = versionsOf(l, &near, name, in.Recipe); err != nil {
@@ -191,17 +201,21 @@ func (c *publishCommand) site(s *streams, beers []publish.SiteBeer) error {
 		}
 		site.Styles = append(site.Styles, publish.SiteStyle{Slug: slug, Updated: b.Updated, Style: b.Style})
 	}
-	files, err := site.Files(engine)
-	if err != nil {
-		return err
-	}
 	if err := os.MkdirAll(c.Site, 0o755); err != nil {
 		return plainly(c.Site, err)
 	}
-	w, err := publish.Write(c.Site, files)
+	const often = 50 // files between two lines
+	w, err := site.Publish(c.Site, engine, func(done, of int) {
+		if done%often == 0 && done < of {
+			fmt.Fprintf(s.err, "%d of %d files\n", done, of)
+		}
+	})
 	if err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "%s: %d new, %d changed, %d removed, %d as they were\n", c.Site, w.New, w.Changed, w.Removed, w.Same)
+	for _, name := range w.Gone {
+		fmt.Fprintf(s.out, "removed %s\n", name)
+	}
 	return nil
 }

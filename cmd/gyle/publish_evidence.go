@@ -6,15 +6,18 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"gyle/gyle"
 	"gyle/internal/document"
 	"gyle/internal/store"
 	"gyle/publish"
 	"gyle/recipe"
+	"gyle/style"
 	"gyle/tasting"
 )
 
@@ -59,27 +62,85 @@ func sameBeer(l *library, near *folders, name, beer string) (list []*recipe.Reci
 		}
 		return list, nil
 	}
+	found, err := near.inBook(l, beer)
+	for _, one := range found {
+		list = append(list, one.recipe)
+	}
+	return list, err
+}
+
+// folders remembers what lies beside the files that were named and what the
+// book holds of a beer, so that a thousand recipes are read once.
+type folders struct {
+	beside   map[string]*neighbours
+	beers    map[string][]slugged
+	tastings map[string]*tasting.Tasting
+	styles   map[string]*style.Style
+}
+
+// slugged is a recipe of the book.
+type slugged struct {
+	slug   string
+	recipe *recipe.Recipe
+}
+
+// inBook returns the readable recipes of a name in the book.
+func (f *folders) inBook(l *library, beer string) ([]slugged, error) {
+	if list, known := f.beers[beer]; known {
+		return list, nil
+	}
 	const most = 1000 // versions of one beer
 	items, err := l.book.Titled(context.Background(), recipe.Kind, beer, most)
 	if err != nil {
 		return nil, err
 	}
+	var list []slugged
 	for _, item := range items {
 		if r, err := recipe.Parse(item.Slug, []byte(item.Text)); err == nil && r.Name == beer {
-			list = append(list, r)
+			list = append(list, slugged{item.Slug, r})
 		}
 	}
+	remember(&f.beers, beer, list)
 	return list, nil
 }
 
-// folders remembers what lies beside the files that were named, so that a
-// folder of a thousand recipes is read once.
-type folders map[string]*neighbours
+// tasting reads a tasting once.
+func (f *folders) tasting(l *library, name string) (*tasting.Tasting, error) {
+	if t := f.tastings[name]; t != nil {
+		return t, nil
+	}
+	t, _, err := readTasting(l, name)
+	if err == nil {
+		remember(&f.tastings, name, t)
+	}
+	return t, err
+}
+
+// style finds the style of a recipe, reading each once; the files of one folder
+// share theirs.
+func (f *folders) style(l *library, named, recipeName, id string) (*style.Style, error) {
+	key := strings.Join([]string{named, filepath.Dir(recipeName), id}, "\n")
+	if st, known := f.styles[key]; known {
+		return st, nil
+	}
+	st, err := styleOf(l, named, recipeName, id)
+	if err == nil {
+		remember(&f.styles, key, st)
+	}
+	return st, err
+}
+
+func remember[T any](in *map[string]T, key string, value T) {
+	if *in == nil {
+		*in = map[string]T{}
+	}
+	(*in)[key] = value
+}
 
 type neighbours struct {
 	recipes  []*recipe.Recipe
 	byStem   map[string]*recipe.Recipe
-	gyles    []string // files
+	gyles    map[string]*gyle.Gyle // by their files
 	tastings []string
 }
 
@@ -87,14 +148,11 @@ type neighbours struct {
 // is passed over: nobody asked for it.
 func (f *folders) of(file string) *neighbours {
 	folder := filepath.Dir(file)
-	if there := (*f)[folder]; there != nil {
+	if there := f.beside[folder]; there != nil {
 		return there
 	}
-	if *f == nil {
-		*f = folders{}
-	}
-	found := &neighbours{byStem: map[string]*recipe.Recipe{}}
-	(*f)[folder] = found
+	found := &neighbours{byStem: map[string]*recipe.Recipe{}, gyles: map[string]*gyle.Gyle{}}
+	remember(&f.beside, folder, found)
 	files, _ := filepath.Glob(filepath.Join(folder, "*.yaml")) // the pattern is sound
 	for _, name := range files {
 		text, err := os.ReadFile(name)
@@ -108,7 +166,9 @@ func (f *folders) of(file string) *neighbours {
 				found.byStem[stem(name)] = r
 			}
 		case gyle.Kind:
-			found.gyles = append(found.gyles, name)
+			if g, err := gyle.Parse(name, text); err == nil {
+				found.gyles[name] = g
+			}
 		case tasting.Kind:
 			found.tastings = append(found.tastings, name)
 		}
@@ -124,7 +184,7 @@ func (c *publishCommand) testify(l *library, near *folders, name string, b *publ
 		return err
 	}
 	for _, one := range tastings {
-		t, _, err := readTasting(l, one)
+		t, err := near.tasting(l, one)
 		if err != nil {
 			return err
 		}
@@ -173,13 +233,13 @@ func (c *publishCommand) witnesses(l *library, near *folders, name string, b *pu
 	var foundGyles, foundTastings []string
 	if isFile(name) {
 		beside := near.of(name)
-		for _, file := range beside.gyles {
-			if g, _, err := readGyle(l, file); err == nil && brewOf(g, stem(name), b.Input.Recipe) {
+		for _, file := range slices.Sorted(maps.Keys(beside.gyles)) {
+			if brewOf(beside.gyles[file], stem(name), b.Input.Recipe) {
 				foundGyles = append(foundGyles, file)
 			}
 		}
 		foundTastings = beside.tastings
-	} else if foundGyles, foundTastings, err = namedIn(l, name, b); err != nil {
+	} else if foundGyles, foundTastings, err = namedIn(l, near, b); err != nil {
 		return nil, nil, err
 	}
 	if len(gyles) == 0 {
@@ -193,18 +253,17 @@ func (c *publishCommand) witnesses(l *library, near *folders, name string, b *pu
 
 // namedIn lists the gyles of the book that brewed a recipe, and the tastings of
 // it and its ancestors.
-func namedIn(l *library, name string, b *publish.Bundle) (gyles, tastings []string, err error) {
-	const most = 1000 // versions of one beer
-	items, err := l.book.Titled(context.Background(), recipe.Kind, b.Input.Recipe.Name, most)
+func namedIn(l *library, near *folders, b *publish.Bundle) (gyles, tastings []string, err error) {
+	items, err := near.inBook(l, b.Input.Recipe.Name)
 	if err != nil {
 		return nil, nil, err
 	}
 	for _, item := range items {
-		r, err := recipe.Parse(item.Slug, []byte(item.Text))
-		if err != nil || r.Name != b.Input.Recipe.Name || !slices.ContainsFunc(b.Versions, func(v *recipe.Recipe) bool { return v.Version == r.Version }) {
+		r := item.recipe
+		if !slices.ContainsFunc(b.Versions, func(v *recipe.Recipe) bool { return v.Version == r.Version }) {
 			continue
 		}
-		found, _, err := l.book.References(context.Background(), recipe.Kind, item.Slug, store.Page{Limit: store.MaxLimit})
+		found, _, err := l.book.References(context.Background(), recipe.Kind, item.slug, store.Page{Limit: store.MaxLimit})
 		if err != nil {
 			return nil, nil, err
 		}
