@@ -11,6 +11,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	brewday "gyle/day"
 )
 
 // slipped begins Ferry Brown 3 in the Garage and logs what is said, each at a
@@ -96,4 +98,19 @@ func TestKettleTakesAnInterruption(t *testing.T) {
 	if answer := send("2026-03-07T11:35:00Z", "2026-03-07T11:47:00Z"); !strings.Contains(answer, `"kept":["i1"]`) || !strings.Contains(answer, "keep the clock") {
 		t.Errorf("%s", answer)
 	}
+}
+
+// What a phone has taken without network is the option of the same words whose
+// numbers are nearest; one that is far off is refused.
+func TestTakenOffline(t *testing.T) {
+	tickets := []brewday.Ticket{{Name: "boil 87 min"}, {Name: "boil 75 min"}, {Name: "boil 60 min"}, {Name: "extract"}}
+	for take, want := range map[string]int{"boil 86 min": 0, "boil 72 min": 1, "boil 60 min": 2, "extract": 3, "boil 140 min": -1, "water": -1} {
+		found, ok := takenOffline(tickets, take)
+		if ok != (want >= 0) || ok && found != want {
+			t.Errorf("%s is number %d, %t; want %d", take, found, ok, want)
+		}
+	}
+	s := newTestServer(t, Options{Book: fullBook(t)})
+	path := "/gyle/" + begun(t, s)
+	want(t, near(t, s).get(path+"/kettle-options.json"), http.StatusOK, `"full kettle"`, `"knock-out"`, "boil 60 min", `"hot":[1.0`)
 }
