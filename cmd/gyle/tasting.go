@@ -22,6 +22,7 @@ type tastingCommand struct {
 	Show tastingShow `cmd:"" default:"withargs" help:"Print the plan of a tasting, or what it shows."`
 	Plan tastingPlan `cmd:"" help:"Plan a tasting: what the panel can find, who gets which glasses in which order."`
 	Open tastingOpen `cmd:"" help:"Close the answers and open the key."`
+	Next tastingNext `cmd:"" help:"Say which question about a beer is worth a panel next."`
 
 	Sheet  tastingSheet  `cmd:"" help:"Enter a judge's score sheet, attribute by attribute."`
 	Causes tastingCauses `cmd:"" help:"Look in the log of a gyle for what may lie behind an off-note."`

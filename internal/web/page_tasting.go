@@ -19,6 +19,7 @@ func (s *Server) tastingRoutes(page func(pattern string, h handle)) {
 	page("GET /new/tasting", s.newTasting)
 	page("POST /new/tasting/look", s.lookTasting)
 	page("POST /new/tasting/plan", s.saveNewTasting)
+	page("GET /recipe/{slug}/questions", s.nextQuestions)
 	page("GET /tasting/{slug}", s.tastingPage)
 	page("POST /tasting/{slug}/draw", s.drawTasting)
 	page("GET /tasting/{slug}/paper", s.tastingPaper)

@@ -230,3 +230,22 @@ func TestPourerOpens(t *testing.T) {
 	}
 	want(t, phone.get("/pourer/"+pourerOf(t, path)), http.StatusOK, "The key is open")
 }
+
+// The steps of a beer as questions: what was never tasted stands first, and leads to a
+// design that is filled in.
+func TestNextQuestions(t *testing.T) {
+	s, _ := tastingServer(t)
+	c := near(t, s)
+	body := c.get("/recipe/ferry-brown-3/questions").Body.String()
+	for _, say := range []string{"Can they be told apart?", "Which is preferred?", "bits", "18 answers so far", "Never asked", "/new/tasting?a=ferry-brown-3&amp;b=ferry-brown-4"} {
+		if !strings.Contains(body, say) {
+			t.Errorf("the page lacks %q", say)
+		}
+	}
+	if strings.Index(body, "b=ferry-brown-4") > strings.Index(body, "b=ferry-brown-3") {
+		t.Error("what was never tasted doesn’t stand first")
+	}
+	want(t, c.get("/new/tasting?a=ferry-brown-3&b=ferry-brown-4&kind=tetrad&tasters=16"), http.StatusOK, `value="tetrad" selected`, `value="16"`)
+	want(t, c.get("/recipe/ferry-brown-3"), http.StatusOK, "What to ask a panel next")
+	want(t, c.get("/recipe/nothing/questions"), http.StatusNotFound)
+}
