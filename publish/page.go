@@ -10,6 +10,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"html/template"
+	"slices"
 	"strings"
 
 	"gyle/guest"
@@ -111,7 +112,7 @@ func Page(b Bundle, e Engine) ([]byte, error) {
 		return nil, err
 	}
 	v := pageView{W: words, Recipe: b.Input.Recipe, Title: title(b.Input.Recipe), House: b.Input.House.Name, Style: b.Style,
-		CSS: template.CSS(pageCSS), Document: kit.Recipe, Packing: e.Packing, Engine: template.JS(`"` + e.Packed + `"`),
+		CSS: template.CSS(pageCSS), Document: kit.Recipe, Packing: e.Packing, Engine: enginePlace,
 		US: b.Printer.System == quantity.USCustomary, Comma: b.Printer.DecimalComma}
 	v.describe(b.Printer)
 	v.tell(b)
@@ -141,8 +142,17 @@ func Page(b Bundle, e Engine) ([]byte, error) {
 	if err := pageTemplate.Execute(&out, v); err != nil {
 		return nil, fmt.Errorf("write the page of %s: %w", v.Title, err)
 	}
-	return []byte(typed(out.String())), nil
+	text := typed(out.String())
+	at := strings.LastIndex(text, enginePlace) // behind all that an author wrote
+	if at < 0 {
+		return nil, fmt.Errorf("write the page of %s: it has no place for the engine", v.Title)
+	}
+	return slices.Concat([]byte(text[:at]), []byte(`"`+e.Packed+`"`), []byte(text[at+len(enginePlace):])), nil
 }
+
+// enginePlace stands for the engine until the rest of the page is written: it
+// is thirty times longer than all else, and holds nothing to be escaped.
+const enginePlace = `"the engine"`
 
 // policy lets a page run its own scripts and nothing else: it may not load,
 // send or frame anything.
