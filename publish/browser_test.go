@@ -3,6 +3,7 @@
 package publish
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -135,8 +136,26 @@ func TestStrangerReadsThePage(t *testing.T) {
 	if n := ask[float64](t, ctx, `performance.getEntriesByType("resource").length`); n != 0 {
 		t.Errorf("the page asked for %v files", n)
 	}
+	printed(t, ctx)
 	remembers(t, ctx)
 	readable(t, ctx)
+}
+
+// printed prints the brew sheet as its button does: two pages on A4 and on US
+// letter, front and back of one leaf.
+func printed(t *testing.T, ctx context.Context) {
+	t.Helper()
+	ask[bool](t, ctx, `(document.body.classList.add("sheet-only"), true)`)
+	for name, paper := range map[string]chromedp.PaperSize{"A4": {Width: 8.27, Height: 11.69}, "US letter": {Width: 8.5, Height: 11}} {
+		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper), chromedp.PDFPreferCSSPageSize()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := bytes.Count(pdf, []byte("/Type /Page\n")); n < 1 || n > 2 {
+			t.Errorf("the brew sheet takes %d pages of %s", n, name)
+		}
+	}
+	ask[bool](t, ctx, `(document.body.classList.remove("sheet-only"), true)`)
 }
 
 // remembers loads the page again and looks for what was typed.
