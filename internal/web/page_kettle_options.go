@@ -40,7 +40,7 @@ type kettleTable struct {
 const (
 	tableVolumes  = 9
 	tableStep     = 0.03 // of the planned volume
-	tableSGs      = 17
+	tableSGs      = 13
 	tablePoint    = 0.001
 	hydrometersAt = 20 // °C
 )
