@@ -162,8 +162,15 @@ func (l *Liquor) with(share quantity.Fraction, salts []chem.Salt) (Treatment, er
 		t.Name = fmt.Sprintf("%.0f %% of soft water, and salts", share.Percent())
 	}
 	t.Cautions = chem.DoseWarnings(l.Reader, l.Volume, p.Additions)
-	for _, c := range chem.Check(p.Ions) {
+	var whole chem.Ions // as it is told
+	for i, c := range p.Ions {
+		whole[i] = math.Round(c)
+	}
+	for _, c := range chem.Check(whole) {
 		t.Cautions = append(t.Cautions, c.Text)
+	}
+	if slices.ContainsFunc(t.Salts, func(s plan.SaltDose) bool { return s.Salt == "slaked-lime" }) {
+		t.Cautions = append(t.Cautions, "Slaked lime is caustic: goggles and gloves, and never together with acid.")
 	}
 	return t, l.sour(&t, supply)
 }

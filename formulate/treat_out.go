@@ -31,8 +31,8 @@ type Outlet struct {
 // buying is the price of a jar or a can that isn't there.
 const buying = 0.25
 
-// Outlets returns the ways out of the aims that a treatment misses, the
-// cheapest first: to let one aim go, to accept what is reached, another salt,
+// Outlets returns the ways out of the aims that a treatment misses, first those
+// that leave the fewest missed, then the cheapest: to let one aim go, to accept what is reached, another salt,
 // more soft water.
 func Outlets(l Liquor, t Treatment) ([]Outlet, error) {
 	if len(t.Missed) == 0 {

@@ -4,12 +4,17 @@ package formulate
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"gyle/brewhouse"
 	"gyle/examples/examplestest"
+	"gyle/plan"
 	"gyle/quantity"
+	"gyle/recipe"
 	chem "gyle/science/water"
+	"gyle/stock"
 	"gyle/water"
 )
 
@@ -88,6 +93,109 @@ func TestTreatRefuses(t *testing.T) {
 	} {
 		if ways, err := Treat(l); err == nil {
 			t.Errorf("%s: %+v", name, ways)
+		}
+	}
+}
+
+// No salts can give much magnesium and leave the others alone: a salt is a
+// pair. The ways out say what gives, each with fewer aims missed than before,
+// and solving with it misses no more than was promised.
+func TestOutlets(t *testing.T) {
+	aims := chem.Aims{chem.Calcium: 110, chem.Magnesium: 20, chem.Chloride: 100, chem.Sulfate: 60}
+	l := Liquor{Report: saltpanLane(t), Volume: 28.8, Aims: aims, Salts: []string{"calcium-chloride", "gypsum"}}
+	ways, err := Treat(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	outlets, err := Outlets(l, ways[0])
+	if err != nil || len(outlets) == 0 {
+		t.Fatalf("%v, %v", outlets, err)
+	}
+	for _, o := range outlets {
+		again := l
+		again.Aims, again.MostSoft = o.Aims, o.Soft
+		if len(o.Salts) > 0 {
+			again.Salts = o.Salts
+		}
+		got, err := Treat(again)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(got[0].Missed) > o.Missed || o.Missed >= len(ways[0].Missed) {
+			t.Errorf("%s: %d missed, promised %d of %d", o.Says, len(got[0].Missed), o.Missed, len(ways[0].Missed))
+		}
+	}
+}
+
+// 10 mg/L of calcium come with 17.7 mg/L of chloride or 24.0 of sulfate: the
+// ratios of the molar masses, 2·35.45/40.08 and 96.06/40.08.
+func TestTrades(t *testing.T) {
+	trades, err := Trades(Liquor{Report: saltpanLane(t), Volume: 28.8, Aims: chem.Aims{chem.Calcium: 110}, Salts: []string{"calcium-chloride", "gypsum"}})
+	if err != nil || len(trades) != 1 || !strings.Contains(trades[0].Says, "17.7 chloride") || !strings.Contains(trades[0].Says, "24.0 sulfate") {
+		t.Errorf("%v, %v", trades, err)
+	}
+}
+
+// A plan with the same wishes blends, weighs and doses the same.
+func TestTreatAsPlanned(t *testing.T) {
+	r := *examplestest.Load(t, "ferry-brown-3", recipe.Parse)
+	low, soft := quantity.Concentration(30), quantity.Percent(80)
+	r.Water = &recipe.Water{Ca: &low, Cl: &low, SO4: &low, HCO3: &low, Soft: &soft, Acid: "lactic-88"}
+	report := saltpanLane(t)
+	p, err := plan.Make(plan.Input{Recipe: &r, House: examplestest.Load(t, "garage", brewhouse.Parse), Stock: examplestest.Load(t, "garage-shed", stock.Parse), Water: report})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := p.Liquor
+	ways, err := Treat(Liquor{Report: report, Volume: l.Total, Sparge: l.Sparge, DoughIn: l.Mash, Aims: plan.WaterAims(r.Water), MostSoft: soft, Acid: "lactic-88", Goods: p.Goods(), PH: r.Mash.PH})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := ways[0]
+	if w.Soft < 0.2 || math.Abs(float64(w.Soft)*float64(l.Total)-float64(l.Soft)) > 1e-9 {
+		t.Errorf("%.1f %% of soft water, the plan takes %.2f L of %.2f", w.Soft.Percent(), l.Soft, l.Total)
+	}
+	if w.Ions != l.Ions || !slices.Equal(w.Salts, l.Salts) || *w.Rail != *p.Mash.Rail {
+		t.Errorf("%v %v, the plan %v %v", w.Salts, *w.Rail, l.Salts, *p.Mash.Rail)
+	}
+	if (w.MashAcid == nil) != (p.Mash.Acid == nil) || w.MashAcid != nil && *w.MashAcid != *p.Mash.Acid {
+		t.Errorf("acid %v, the plan %v", w.MashAcid, p.Mash.Acid)
+	}
+}
+
+// Mash and sparge liquor hold the same, to what the scale can weigh.
+func TestTreatParts(t *testing.T) {
+	aims := chem.Aims{chem.Calcium: 110, chem.Chloride: 100, chem.Sulfate: 60}
+	l := Liquor{Report: saltpanLane(t), Volume: 28.8, Sparge: 12.3, Aims: aims, MostSoft: 0.5}
+	ways, err := Treat(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := ways[0]
+	for i, s := range w.Salts {
+		sum := w.Mash[i].Mass
+		for _, in := range w.Sparge {
+			if in.Salt == s.Salt {
+				sum += in.Mass
+			}
+		}
+		if math.Abs(sum.Grams()-s.Mass.Grams()) > 1e-9 {
+			t.Errorf("%s: %.2f g in parts, %.2f g in all", s.Name, sum.Grams(), s.Mass.Grams())
+		}
+		if apart := w.Mash[i].Mass.Grams()/16.5 - s.Mass.Grams()/28.8; math.Abs(apart) > 0.05/12 {
+			t.Errorf("%s: the mash liquor is off by %.4f g/L", s.Name, apart)
+		}
+	}
+}
+
+func TestGoodsCalled(t *testing.T) {
+	goods, err := GoodsCalled([]string{"4.2 kg pale-ale", "180 g chocolate late"})
+	if err != nil || len(goods.Early) != 1 || len(goods.Late) != 1 || goods.Late[0].Mass.Grams() < 179.9 {
+		t.Errorf("%+v, %v", goods, err)
+	}
+	for _, bad := range []string{"", "pale-ale", "4 kg", "4 kg cement", "-4 kg pale-ale", "some pale-ale", "4 kg pale-ale late"} {
+		if got, err := GoodsCalled([]string{bad}); err == nil {
+			t.Errorf("%q is read as %+v", bad, got)
 		}
 	}
 }

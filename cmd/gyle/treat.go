@@ -64,6 +64,36 @@ func (c *treatCommand) Run(s *streams) (err error) {
 	for _, w := range ways {
 		printTreatment(out, w, liquor, c.printer())
 	}
+	return printPrices(out, liquor, ways[0])
+}
+
+// printPrices says how to have what the best treatment misses, and what more of
+// an ion would cost.
+func printPrices(out *sheet, l formulate.Liquor, best formulate.Treatment) error {
+	outlets, err := formulate.Outlets(l, best)
+	if err != nil {
+		return err
+	}
+	trades, err := formulate.Trades(l)
+	if err != nil {
+		return err
+	}
+	if len(outlets) > 0 {
+		out.heading("Ways out, first those that settle most at the least price")
+	}
+	for _, o := range outlets {
+		left := ""
+		if o.Missed > 0 {
+			left = fmt.Sprintf(" (%d still missed)", o.Missed)
+		}
+		out.note("→", o.Says+left)
+	}
+	if len(trades) > 0 {
+		out.heading("What more would cost")
+	}
+	for _, t := range trades {
+		out.note("·", t.Says)
+	}
 	return nil
 }
 

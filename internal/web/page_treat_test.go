@@ -73,7 +73,7 @@ func TestTreatTakes(t *testing.T) {
 	b := fullBook(t)
 	c := near(t, newTestServer(t, Options{Book: b}))
 	ask := treatFerry + "&form=1&aim.Ca=50&aim.Cl=25&aim.SO4=30&ph=5.4&acid=lactic-acid-88&salt=gypsum&salt=calcium-chloride-dihydrate"
-	want(t, c.get(ask), http.StatusOK, "What can’t be reached", "Ways out, the cheapest first", "reverse-osmosis", "Make these the aims of the next version of Ferry Brown 3")
+	want(t, c.get(ask), http.StatusOK, "What can’t be reached", "Ways out, first those", "reverse-osmosis", "Make these the aims of the next version of Ferry Brown 3")
 	want(t, c.get(ask+"&soft=60"), http.StatusOK, "of soft water, and salts", "Blend")
 	take := url.Values{"next": {"ferry-brown-3"}, "why": {"water treated"}, "text": {strings.Replace(textOf(t, b, "recipe", "ferry-brown-3"), "water: {Ca: 110 mg/L", "water: {Ca: 90 mg/L, soft: 30 %", 1)}}
 	want(t, c.post("/formulate/take", take), http.StatusOK, "soft water")
