@@ -38,11 +38,14 @@ func TestBrowserEnterTheGarageLog(t *testing.T) {
 	})
 	enterLog(y, s, slug, log, func(id gyle.ID) { garageOffers(t, y, id) })
 	page := y.reads("#gyle")
-	for _, want := range []string{"26,4 @95", "25.44 L at 20 °C", "1.0425 at 20 °C", "digits swapped", "took: boil 75 min", "The boil is 75 min, as chosen"} {
+	for _, want := range []string{"26,4 @95", "digits swapped", "took: boil 75 min", "The boil is 75 min, as chosen"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the brew day lacks %q", want)
 		}
 	}
+	shows(t, page,
+		figure{"26.4 L at 95 °C when cold, L", `26,4 @95 ([\d.]+) L at 20`, 25.44, 0.005},
+		figure{"1.0415 at 24 °C", `1\.0415 @24 (1\.\d+) at 20`, 1.0425, 0.00005})
 	look(t, y.ctx, server.URL+"/gyle/"+slug, "gyle-entered", 360)
 	look(t, y.ctx, server.URL+"/gyle/"+slug+"/brewed", "brewed-entered", 1440)
 	brewed := y.reads("#sheet")
