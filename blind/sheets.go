@@ -4,6 +4,7 @@ package blind
 
 import (
 	"slices"
+	"strings"
 
 	"gyle/science/sensory"
 	"gyle/tasting"
@@ -45,6 +46,20 @@ type Said struct {
 	Says  string   `json:"says,omitempty"`
 	Terms []string `json:"terms,omitempty"`
 	Words string   `json:"words,omitempty"`
+}
+
+// Text is what the judge says in one line.
+func (s Said) Text() string {
+	parts := []string{s.Judge}
+	for _, part := range []string{s.Level, s.Says, strings.Join(s.Terms, ", ")} {
+		if part != "" {
+			parts = append(parts, part)
+		}
+	}
+	if s.Words != "" {
+		parts = append(parts, "“"+s.Words+"”")
+	}
+	return strings.Join(parts, " ")
 }
 
 // opinions are the words of a sheet as opinions.

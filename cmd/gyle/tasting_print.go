@@ -102,7 +102,7 @@ func printScoreSheets(out *sheet, v blind.Verdict) {
 		for _, p := range b.Points {
 			said := make([]string, len(p.Says))
 			for i, s := range p.Says {
-				said[i] = saidText(s)
+				said[i] = s.Text()
 			}
 			accord := p.Accord
 			if p.Open {
@@ -120,20 +120,6 @@ func printScoreSheets(out *sheet, v blind.Verdict) {
 	for _, a := range v.Agree {
 		out.note(" ", a.Says)
 	}
-}
-
-// saidText is what one judge says of an attribute.
-func saidText(s blind.Said) string {
-	parts := []string{s.Judge}
-	for _, part := range []string{s.Level, s.Says, strings.Join(s.Terms, ", ")} {
-		if part != "" {
-			parts = append(parts, part)
-		}
-	}
-	if s.Words != "" {
-		parts = append(parts, "“"+s.Words+"”")
-	}
-	return strings.Join(parts, " ")
 }
 
 // printTellings prints what must be told with the outcome, and the alcohol.

@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"gyle/blind"
 	"gyle/internal/chart"
@@ -17,8 +18,10 @@ import (
 // outcome is what a blind tasting says of a version against its parent.
 type outcome struct {
 	Slug, Title string
-	Later       string   // recipe of the later version
-	Says        []string // of each flight
+	Label       string // "Judged" of score sheets; empty: tasted blind
+	Later       string              // recipe of the later version
+	Says        []string            // of each flight
+	Sheets      map[string][]string // what score sheets say, by the recipe of the version
 	Panel       *chart.Panel
 }
 
@@ -48,6 +51,9 @@ func (s *Server) tasted(ctx context.Context, list []recipeVersion, pr quantity.P
 			if len(found.Says) > 0 && found.Later == list[i].Slug {
 				list[i].Outcomes = append(list[i].Outcomes, *found)
 			}
+			if lines := found.Sheets[list[i].Slug]; len(lines) > 0 {
+				list[i].Outcomes = append(list[i].Outcomes, outcome{Slug: slug, Title: found.Title + ", score sheets", Label: "Judged", Says: lines})
+			}
 		}
 	}
 	return nil
@@ -59,8 +65,14 @@ func outcomeOf(d Document, pr quantity.Printer) (*outcome, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := &outcome{Slug: d.Slug, Title: d.Title, Later: t.Beers[len(t.Beers)-1].Recipe}
-	for _, f := range blind.Of(t, pr).Flights {
+	o := &outcome{Slug: d.Slug, Title: d.Title, Later: t.Beers[len(t.Beers)-1].Recipe, Sheets: map[string][]string{}}
+	verdict := blind.Of(t, pr)
+	for _, of := range verdict.Sheets {
+		if of.Recipe != "" {
+			o.Sheets[of.Recipe] = append(o.Sheets[of.Recipe], sheetLines(of)...)
+		}
+	}
+	for _, f := range verdict.Flights {
 		if f.State != blind.Judged && f.State != blind.Voided {
 			continue
 		}
@@ -77,6 +89,23 @@ func outcomeOf(d Document, pr quantity.Printer) (*outcome, error) {
 		}
 	}
 	return o, nil
+}
+
+// sheetLines are what score sheets say of one beer, attribute by attribute. What
+// contradicts stays side by side.
+func sheetLines(of blind.OfBeer) (lines []string) {
+	for _, p := range of.Points {
+		accord := p.Accord
+		if p.Open {
+			accord = "conflict, left open"
+		}
+		said := make([]string, len(p.Says))
+		for i, s := range p.Says {
+			said[i] = s.Text()
+		}
+		lines = append(lines, p.Attribute+", "+accord+": "+strings.Join(said, " · ")+".")
+	}
+	return lines
 }
 
 // Outcome is what panels said of the version on the sheet.
