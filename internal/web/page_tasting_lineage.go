@@ -18,7 +18,7 @@ import (
 // outcome is what a blind tasting says of a version against its parent.
 type outcome struct {
 	Slug, Title string
-	Label       string // "Judged" of score sheets; empty: tasted blind
+	Label       string              // "Judged" of score sheets; empty: tasted blind
 	Later       string              // recipe of the later version
 	Says        []string            // of each flight
 	Sheets      map[string][]string // what score sheets say, by the recipe of the version
