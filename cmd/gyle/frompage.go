@@ -29,7 +29,7 @@ const largestPage = 16 << 20
 
 func isPage(name string) bool {
 	end := strings.ToLower(filepath.Ext(name))
-	return end == ".html" || end == ".htm"
+	return end == ".html" || end == ".htm" || end == ".txt" // as saved, or as copied out of it
 }
 
 // readPage reads what a published page carries.
@@ -43,7 +43,7 @@ func readPage(name string) (k guest.Kit, err error) {
 	if err != nil {
 		return k, err
 	}
-	k, ok, err := guest.FromPage(text)
+	k, ok, err := guest.FromText(text)
 	if err == nil && !ok {
 		err = errors.New("it was not published by gyle, or saved without what it carries")
 	}

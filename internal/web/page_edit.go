@@ -108,6 +108,9 @@ func (s *Server) readEdit(r *http.Request) (body editBody, err error) {
 	if body.Text != "" && !strings.HasSuffix(body.Text, "\n") {
 		body.Text += "\n"
 	}
+	if body.Slug == "" {
+		body.Text = fromPublished(body.Chapter.Kind, body.Text)
+	}
 	body.Author, body.Why = shortName(r.PostFormValue("author")), r.PostFormValue("why")
 	if base := r.PostFormValue("base"); base != "" {
 		if body.Base, err = strconv.Atoi(base); err != nil {

@@ -38,6 +38,13 @@ func TestHandOn(t *testing.T) {
 	if answer := c.get("/schema/recipe.json"); answer.Code != http.StatusOK || !strings.Contains(answer.Body.String(), `"const": "recipe/1"`) {
 		t.Errorf("the schema of recipes: %d %.200s", answer.Code, answer.Body)
 	}
+	doc := "gyle: recipe/1\nname: Pasted Beer\nsize: 20 L\naims: {og: 1.030}\ngrist:\n- {malt: pale-ale, share: 100 %}\n"
+	if got := fromPublished("recipe", "Pasted Beer\nThe recipe\n"+doc+"Made with gyle. It sends nothing.\n"); got != doc {
+		t.Errorf("pasted from a page: %q", got)
+	}
+	if got := fromPublished("style", "The recipe\n"+doc); !strings.HasPrefix(got, "The recipe") {
+		t.Errorf("a recipe was taken for a style: %q", got)
+	}
 	if answer := c.get("/schema/none.json"); answer.Code != http.StatusNotFound {
 		t.Errorf("the schema of nothing: %d", answer.Code)
 	}
