@@ -16,7 +16,7 @@ var engineFiles embed.FS
 
 // An Engine is what a page computes with, as the build packed it.
 type Engine struct {
-	Packing string // "lzma", in two halves, or "gzip"
+	Packing string // "lzma" or "gzip"
 	Packed  string // base64
 	Support string // the script of the Go release that compiled it
 }
@@ -35,7 +35,7 @@ func EmbeddedEngine() (Engine, error) {
 
 // EngineIn returns the engine in a folder that the build wrote.
 func EngineIn(folder fs.FS) (Engine, error) {
-	for _, way := range []struct{ packing, file string }{{"lzma", "gyle.wasm.halves"}, {"gzip", "gyle.wasm.gz"}} {
+	for _, way := range []struct{ packing, file string }{{"lzma", "gyle.wasm.lzma"}, {"gzip", "gyle.wasm.gz"}} {
 		packed, err := fs.ReadFile(folder, way.file)
 		if err != nil {
 			continue

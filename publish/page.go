@@ -40,8 +40,6 @@ var (
 	pageCSS string
 	//go:embed page/lzma.js
 	lzmaJS string
-	//go:embed page/helper.js
-	helperJS string
 	//go:embed page/page.js
 	pageJS string
 )
@@ -71,8 +69,7 @@ type pageView struct {
 	Document  string
 	Policy    string
 	CSS       template.CSS
-	Tools     []template.JS // what the script needs, at work before the engine is read
-	Script    template.JS
+	Scripts   []template.JS
 	Kit       template.JS
 	Engine    template.JS
 	Packing   string
@@ -133,11 +130,10 @@ func Page(b Bundle, e Engine) ([]byte, error) {
 	v.Kit = template.JS(packed)
 	sum := sha256.Sum256([]byte(kit.Recipe))
 	v.Store = "gyle " + base64.RawURLEncoding.EncodeToString(sum[:9])
-	for _, script := range []string{e.Support, lzmaJS + helperJS} {
-		v.Tools = append(v.Tools, template.JS(strings.TrimSpace(script)))
+	for _, script := range []string{e.Support, lzmaJS + pageJS} {
+		v.Scripts = append(v.Scripts, template.JS(strings.TrimSpace(script)))
 	}
-	v.Script = template.JS(strings.TrimSpace(pageJS))
-	v.Policy = policy(v.CSS, append(v.Tools, v.Script))
+	v.Policy = policy(v.CSS, v.Scripts)
 	var out bytes.Buffer
 	if err := pageTemplate.Execute(&out, v); err != nil {
 		return nil, fmt.Errorf("write the page of %s: %w", v.Title, err)
@@ -161,7 +157,7 @@ func policy(css template.CSS, scripts []template.JS) string {
 		sum := sha256.Sum256([]byte(text))
 		return " 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 	}
-	p := "default-src 'none'; base-uri 'none'; form-action 'none'; worker-src blob:; style-src" + hash(string(css)) + "; script-src 'wasm-unsafe-eval'"
+	p := "default-src 'none'; base-uri 'none'; form-action 'none'; style-src" + hash(string(css)) + "; script-src 'wasm-unsafe-eval'"
 	for _, s := range scripts {
 		p += hash(string(s))
 	}

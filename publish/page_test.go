@@ -92,7 +92,7 @@ func TestPageKeepsHostileTextsText(t *testing.T) {
 			t.Errorf("the page holds %q %d times", bad, n)
 		}
 	}
-	if n := strings.Count(text, "<script"); n != 5 {
-		t.Errorf("%d scripts on the page, want 5", n)
+	if n := strings.Count(text, "<script"); n != 4 {
+		t.Errorf("%d scripts on the page, want 4", n)
 	}
 }

@@ -282,7 +282,7 @@ func newPrints(s Site, e Engine) *prints {
 	if build, ok := debug.ReadBuildInfo(); ok {
 		revision = fmt.Sprint(build.Main.Version, build.Settings) // another program may word a page otherwise
 	}
-	p.frame = sumOf(revision, e.Packing, e.Packed, e.Support, pageHTML, pageCSS, lzmaJS, helperJS, pageJS, fmt.Sprint(*s.words()))
+	p.frame = sumOf(revision, e.Packing, e.Packed, e.Support, pageHTML, pageCSS, lzmaJS, pageJS, fmt.Sprint(*s.words()))
 	return p
 }
 

@@ -23,7 +23,7 @@ import (
 
 // Names of the files that Build writes.
 const (
-	Packed  = "gyle.wasm.halves" // two .lzma streams, and before them the length of the first
+	Packed  = "gyle.wasm.lzma"
 	Gzipped = "gyle.wasm.gz"
 	Support = "wasm_exec.js" // of the Go release that compiled the engine
 	stamp   = "stamp"
@@ -54,12 +54,8 @@ func Build(root, folder string) (name string, err error) {
 	if err != nil {
 		return "", err
 	}
-	olds, err := filepath.Glob(filepath.Join(folder, "gyle.wasm.*"))
-	if err != nil {
-		return "", err
-	}
-	for _, old := range append(olds, filepath.Join(folder, stamp)) {
-		if err := os.Remove(old); err != nil && !os.IsNotExist(err) {
+	for _, old := range []string{Packed, Gzipped, stamp} {
+		if err := os.Remove(filepath.Join(folder, old)); err != nil && !os.IsNotExist(err) {
 			return "", err
 		}
 	}
@@ -115,26 +111,6 @@ func pack(wasm []byte, name string) ([]byte, error) {
 		err = w.Close()
 		return b.Bytes(), err
 	}
-	middle := len(wasm) * firstHalf / 100
-	first, err := lzma(wasm[:middle])
-	if err != nil {
-		return nil, err
-	}
-	second, err := lzma(wasm[middle:])
-	if err != nil {
-		return nil, err
-	}
-	packed := binary.LittleEndian.AppendUint32(nil, uint32(len(first)))
-	return append(append(packed, first...), second...), nil
-}
-
-// firstHalf is the share of the engine that the page unpacks itself, in %; a
-// second thread unpacks the rest at the same time. The code at the beginning
-// packs better than the data at the end, and what is packed takes the time.
-const firstHalf = 55
-
-// lzma packs a text as a .lzma stream whose header says its size.
-func lzma(wasm []byte) ([]byte, error) {
 	xz := exec.Command("xz", "--format=lzma", "-9e", "--stdout")
 	xz.Stdin = bytes.NewReader(wasm)
 	var fault bytes.Buffer

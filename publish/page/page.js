@@ -19,21 +19,9 @@
 
   async function unpacked() {
     const packed = bytes(JSON.parse(by("engine").textContent));
-    if (document.body.dataset.packing === "lzma") return halves(packed);
+    if (document.body.dataset.packing === "lzma") return unpack(packed);
     const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
     return new Uint8Array(await new Response(stream).arrayBuffer());
-  }
-
-  // halves unpacks the two streams that an engine is packed as, at the same
-  // time: first stands the length of the first.
-  async function halves(packed) {
-    const middle = 4 + new DataView(packed.buffer).getUint32(0, true);
-    const second = await unpacking.ask(packed.slice(middle));
-    const first = unpack(packed.subarray(4, middle)), rest = await second();
-    const whole = new Uint8Array(first.length + rest.length);
-    whole.set(first);
-    whole.set(rest, first.length);
-    return whole;
   }
 
   function wishes() {

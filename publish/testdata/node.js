@@ -5,10 +5,8 @@ const folder = process.argv[2];
 require(path.resolve(folder, "wasm_exec.js"));
 const unpack = new Function(fs.readFileSync(path.join(__dirname, "..", "page", "lzma.js"), "utf8") + "; return unpack;")();
 let wasm;
-if (fs.existsSync(path.join(folder, "gyle.wasm.halves"))) {
-  const packed = fs.readFileSync(path.join(folder, "gyle.wasm.halves")), middle = 4 + packed.readUInt32LE(0);
-  wasm = Buffer.concat([packed.subarray(4, middle), packed.subarray(middle)].map(half => unpack(new Uint8Array(half))));
-} else wasm = require("zlib").gunzipSync(fs.readFileSync(path.join(folder, "gyle.wasm.gz")));
+if (fs.existsSync(path.join(folder, "gyle.wasm.lzma"))) wasm = unpack(new Uint8Array(fs.readFileSync(path.join(folder, "gyle.wasm.lzma"))));
+else wasm = require("zlib").gunzipSync(fs.readFileSync(path.join(folder, "gyle.wasm.gz")));
 const lines = fs.readFileSync(0, "utf8").split("\n").filter(Boolean);
 const go = new Go();
 WebAssembly.instantiate(wasm, go.importObject).then(({ instance }) => {
