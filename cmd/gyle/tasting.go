@@ -14,6 +14,7 @@ import (
 
 	"gyle/blind"
 	"gyle/internal/web"
+	"gyle/publish/table"
 	"gyle/tasting"
 )
 
@@ -38,6 +39,7 @@ type tastingShow struct {
 	Pourer  string `help:"Write the pourer's sheet, which shows the key, as PDF." placeholder:"FILE.pdf"`
 	Paper   string `enum:"a4,letter" default:"a4" help:"Paper of ballots, cards and the pourer's sheet: a4 or letter."`
 	JSON    bool   `name:"json" help:"Print for programs."`
+	CSV     bool   `name:"csv" help:"Print the answers that count as CSV; beers stand in it once the key is open."`
 	shelving
 	printing
 }
@@ -68,8 +70,11 @@ func (c *tastingShow) Run(s *streams) (err error) {
 		return c.papers(s, l, t)
 	}
 	verdict := blind.Of(t, c.printer())
-	if c.JSON {
+	switch {
+	case c.JSON:
 		return printJSON(s.out, verdict)
+	case c.CSV:
+		return printTable(s, table.Answers(t, c.printer()), c.printer())
 	}
 	out := &sheet{w: s.out}
 	printTasting(out, t, verdict, c.printer())
