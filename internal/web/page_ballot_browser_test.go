@@ -44,7 +44,8 @@ func TestBrowserTasting(t *testing.T) {
 	}
 }
 
-// recorder keeps every body that was sent to a ballot.
+// recorder keeps every body that was sent to a ballot, to who asks for the key, and to
+// any device that isn't this machine.
 type recorder struct {
 	mu     sync.Mutex
 	bodies []string
@@ -59,7 +60,8 @@ func (r *recorder) ServeHTTP(w http.ResponseWriter, q *http.Request) {
 	if down {
 		panic(http.ErrAbortHandler) // the connection breaks
 	}
-	if !strings.HasPrefix(q.URL.Path, "/ballot/") {
+	phone := strings.HasPrefix(q.URL.Path, "/ballot/") || strings.HasPrefix(q.URL.Path, "/pourer/") || strings.HasPrefix(q.RemoteAddr, "192.168.")
+	if !phone {
 		r.next.ServeHTTP(w, q)
 		return
 	}
@@ -91,8 +93,9 @@ func phones() int {
 	return 4
 }
 
-// A whole evening: all phones answer at once; two lose the network and send
-// later; nothing is lost, nothing comes twice, nothing of the key was sent.
+// A whole evening: all phones answer at once; two lose the network and send later; one
+// tries another's link, one tries to read the key. Nothing is lost, nothing comes twice,
+// nothing of the key was sent.
 func TestBrowserEvening(t *testing.T) {
 	ctx := browser(t)
 	s, b := tastingServer(t)
@@ -113,8 +116,14 @@ func TestBrowserEvening(t *testing.T) {
 	var wait sync.WaitGroup
 	for i := range n {
 		choice := glassesNamed(keys, doc, i, i < right)
-		wait.Go(func() { onePhone(t, ctx, server.URL, links[i], record, i < 2, choice) })
+		tries := map[int][2]string{ // addresses that lead nowhere, and what stands there
+			2: {links[0][:len(links[0])-3] + "aaa", "No ballot has this address"}, 3: {"/pourer/" + pourerOf(t, path)[:8] + "-" + strings.Repeat("a", 26), "No sheet has this address"},
+		}[i]
+		wait.Go(func() { onePhone(t, ctx, server.URL, links[i], record, i < 2, choice, tries) })
 	}
+	wait.Go(func() {
+		intrude(t, &client{t: t, server: record, from: "192.168.7.9:50000", host: "192.168.7.2:8417"}, path, links, doc)
+	})
 	wait.Wait()
 	after := eveningIn(t, b, path)
 	for i := range after.Flights {
@@ -141,6 +150,30 @@ func TestBrowserEvening(t *testing.T) {
 	}
 }
 
+// intrude is a device in the same network that wants another's ballot, or the key. It
+// gets neither, and its answers change nothing.
+func intrude(t *testing.T, c *client, path string, links []string, doc *tasting.Tasting) {
+	for _, page := range []string{path, path + "/text", path + "/pourer", path + "/links", path + "/history", path + "/ballots.pdf", "/find?q=glasses", "/settings"} {
+		if w := c.get(page); w.Code != http.StatusSeeOther || w.Header().Get("Location") != "/pair" {
+			t.Errorf("%s: %d for a device that isn't paired", page, w.Code)
+		}
+	}
+	for _, guess := range []string{links[0] + "a", links[0][:len(links[0])-1], strings.Split(links[0], "-")[0] + "-" + strings.Split(links[1], "-")[1][:25] + "z", "/pourer/" + strings.Split(links[0], "/")[2]} {
+		if w := c.get(guess); w.Code != http.StatusNotFound {
+			t.Errorf("%s: %d", guess, w.Code)
+		}
+		code := string(doc.Flights[0].Serving[0].Codes[0])
+		if w := c.post(guess, map[string][]string{"flight": {doc.Flights[0].Name}, "id": {"stolen"}, "code": {code}}); w.Code != http.StatusNotFound && w.Code != http.StatusMethodNotAllowed {
+			t.Errorf("%s: an answer gives %d", guess, w.Code)
+		}
+	}
+	// With a link of one's own, a glass of another's tray.
+	other := string(doc.Flights[0].Serving[1].Codes[0])
+	if taken, _ := replyOf(t, c, links[0], map[string][]string{"flight": {doc.Flights[0].Name}, "id": {"stolen"}, "code": {other}}); taken {
+		t.Error("01 named a glass of 02")
+	}
+}
+
 // glassesNamed are the glasses that an assessor will name in each flight.
 func glassesNamed(keys map[string]*tasting.Key, doc *tasting.Tasting, i int, right bool) (codes []string) {
 	for j := range doc.Flights {
@@ -159,9 +192,18 @@ func glassesNamed(keys map[string]*tasting.Key, doc *tasting.Tasting, i int, rig
 }
 
 // onePhone is one assessor with a browser context of their own.
-func onePhone(t *testing.T, parent context.Context, base, link string, record *recorder, loses bool, codes []string) {
+func onePhone(t *testing.T, parent context.Context, base, link string, record *recorder, loses bool, codes []string, tries [2]string) {
 	ctx, cancel := chromedp.NewContext(parent, chromedp.WithNewBrowserContext())
 	defer cancel()
+	if tries[0] != "" {
+		if err := chromedp.Do(ctx, chromedp.Navigate(base+tries[0])); err != nil {
+			t.Errorf("%s: %v", tries[0], err)
+			return
+		}
+		if there, err := chromedp.Run(ctx, chromedp.Evaluate[string](`document.body.innerText`)); err != nil || !strings.Contains(there, tries[1]) {
+			t.Errorf("%s shows %q (%v)", tries[0], there, err)
+		}
+	}
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(360, 740), chromedp.Navigate(base+link), chromedp.Click("#age"), chromedp.Click(".me button"), chromedp.WaitVisible(".question:not([hidden]) form.answer button.first")); err != nil {
 		t.Errorf("%s: begin: %v", link, err)
 		return

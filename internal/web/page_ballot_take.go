@@ -36,7 +36,7 @@ func (s *Server) takeBallot(w http.ResponseWriter, r *http.Request) error {
 	if r.PostForm.Has("me") {
 		err = s.describeTaster(r, slug, taster)
 	} else {
-		err = s.takeAnswer(r, slug, taster, s.now())
+		err = s.takeAnswer(r, slug, taster)
 	}
 	return s.ballotReply(w, r, slug, taster, t, err)
 }
@@ -78,12 +78,13 @@ func ballotProblem(err error) string {
 	return ""
 }
 
-// takeAnswer adds the answer of a form.
-func (s *Server) takeAnswer(r *http.Request, slug, taster string, now time.Time) error {
+// takeAnswer adds the answer of a form. Its time is read when its turn has come: answers
+// stand in the order in which they came.
+func (s *Server) takeAnswer(r *http.Request, slug, taster string) error {
 	form := r.PostForm
-	answer := answerOf(form.Get, form["code"], taster, now)
 	s.ballots.Lock()
 	defer s.ballots.Unlock()
+	answer := answerOf(form.Get, form["code"], taster, s.now())
 	again := false
 	_, err := ChangeTasting(r.Context(), s.book, slug, "", "answer of "+taster, func(t *tasting.Tasting) error {
 		f := t.Flight(form.Get("flight"))
@@ -104,6 +105,9 @@ func (s *Server) takeAnswer(r *http.Request, slug, taster string, now time.Time)
 		shapeAnswer(&a, f.Kind)
 		if f.Design != nil && a.At.Before(f.Design.At.Time) {
 			a.At = f.Design.At // a phone whose clock jumped
+		}
+		if n := len(f.Answers); n > 0 && a.Arrived().Before(f.Answers[n-1].Arrived().Time) {
+			a.Came = f.Answers[n-1].Arrived() // this machine's clock was set back
 		}
 		if known := slices.IndexFunc(f.Answers, func(k tasting.Answer) bool { return k.ID == a.ID }); known >= 0 {
 			again = true

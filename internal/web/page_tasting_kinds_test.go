@@ -3,10 +3,12 @@
 package web
 
 import (
+	"fmt"
 	"net/http"
 	"net/url"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"gyle/tasting"
@@ -229,6 +231,37 @@ func TestPourerOpens(t *testing.T) {
 		t.Error("the key is still sealed")
 	}
 	want(t, phone.get("/pourer/"+pourerOf(t, path)), http.StatusOK, "The key is open")
+}
+
+// Eighteen devices answer both flights at the same moment, each answer twice: all are in,
+// none twice, and the verdict is that of 11 of 18.
+func TestEighteenAtOnce(t *testing.T) {
+	s, b := tastingServer(t)
+	host := near(t, s)
+	path := planEvening(t, host, "triangle", "18")
+	links, keys, doc := linksOf(t, host, path), keysOf(t, b, path), eveningIn(t, b, path)
+	var wait sync.WaitGroup
+	for i, link := range links {
+		for j, code := range glassesNamed(keys, doc, i, i < 11) {
+			wait.Go(func() {
+				c := far(t, s)
+				for range 2 {
+					form := url.Values{"flight": {doc.Flights[j].Name}, "id": {fmt.Sprint("x", j)}, "code": {code}}
+					if taken, problem := replyOf(t, c, link, form); !taken {
+						t.Errorf("%s of %d: %s", doc.Flights[j].Name, i, problem)
+					}
+				}
+			})
+		}
+	}
+	wait.Wait()
+	want(t, openKey(t, host, path), http.StatusSeeOther)
+	want(t, host.get(path), http.StatusOK, "Difference shown: 11 of 18 right", "p 0.0144")
+	for _, f := range eveningIn(t, b, path).Flights {
+		if len(f.Answers) != 18 {
+			t.Errorf("%s has %d answers", f.Name, len(f.Answers))
+		}
+	}
 }
 
 // The steps of a beer as questions: what was never tasted stands first, and leads to a

@@ -191,7 +191,7 @@ func (s *Server) saveTastingAnswer(w http.ResponseWriter, r *http.Request) error
 		return err
 	}
 	slug, taster := r.PathValue("slug"), r.PostForm.Get("taster")
-	err := s.takeAnswer(r, slug, taster, s.now())
+	err := s.takeAnswer(r, slug, taster)
 	if problem := ballotProblem(err); err != nil && problem != "" {
 		return s.showAnswers(w, r, http.StatusUnprocessableEntity, problem)
 	}
