@@ -36,9 +36,11 @@ func Readables() []Of {
 	return []Of{OfVolume, OfGravity, OfRefractometer, OfTemperature, OfPH, OfMass, OfPressure, OfEvaporation, OfTime, OfBitterness, OfColor, OfCO2, OfPower}
 }
 
+var ofWords = vocabulary[Of]{Readables(), map[string]Of{"colour": OfColor, "sg": OfGravity, "brix": OfRefractometer}, "nothing that is read"}
+
 // UnmarshalText reads what a reading is of.
 func (o *Of) UnmarshalText(b []byte) error {
-	return readWord(o, b, Readables(), "nothing that is read", map[string]Of{"colour": OfColor, "sg": OfGravity, "brix": OfRefractometer})
+	return ofWords.read(o, b)
 }
 
 // MarshalText writes o.
@@ -71,9 +73,11 @@ func Places() []Place {
 	return []Place{AtRoom, AtGrain, AtLiquor, AtStrike, AtMash, AtFirstWort, AtLastRunnings, AtFullKettle, AtBoil, AtKnockOut, AtStand, AtCooling, AtFermenter, AtForcedTest, AtPackage}
 }
 
+var placeWords = vocabulary[Place]{Places(), map[string]Place{"knock out": AtKnockOut, "kettle": AtFullKettle}, "no place of a brewing"}
+
 // UnmarshalText reads a place.
 func (p *Place) UnmarshalText(b []byte) error {
-	return readWord(p, b, Places(), "no place of a brewing", map[string]Place{"knock out": AtKnockOut, "kettle": AtFullKettle})
+	return placeWords.read(p, b)
 }
 
 // MarshalText writes p.
@@ -121,32 +125,46 @@ func Deeds() []Do {
 	return []Do{Weighed, Crushed, SaltsIn, LiquorIn, HeatOn, HeatOff, GrainIn, AcidIn, RunOffStart, Sparged, KettleFull, WaterIn, ExtractIn, WortAway, BoilStart, HopsIn, HopsOut, KnockOut, CoolerOn, CoolerOff, StandStart, StandEnd, Transfer, Aerated, Pitched, Set, Roused, DryHops, Primed, Packaged}
 }
 
+var deedWords = vocabulary[Do]{Deeds(), map[string]Do{"dough-in": GrainIn, "pitched": Pitched, "cooling on": CoolerOn}, "no deed of a brewing"}
+
 // UnmarshalText reads a deed.
 func (d *Do) UnmarshalText(b []byte) error {
-	return readWord(d, b, Deeds(), "no deed of a brewing", map[string]Do{"dough-in": GrainIn, "pitched": Pitched, "cooling on": CoolerOn})
+	return deedWords.read(d, b)
 }
 
 // MarshalText writes d.
 func (d Do) MarshalText() ([]byte, error) { return []byte(d), nil }
 
-// readWord reads one word of a list, in capitals or not.
-func readWord[T ~string](into *T, b []byte, known []T, what string, also map[string]T) error {
+// vocabulary is a list of words, with others that mean one of them. What is none
+// of them is said to be none.
+type vocabulary[T ~string] struct {
+	known []T
+	also  map[string]T
+	none  string
+}
+
+// read reads one word, in capitals or not.
+func (v *vocabulary[T]) read(into *T, b []byte) error {
+	if i := slices.Index(v.known, T(b)); i >= 0 { // as the program writes it
+		*into = v.known[i]
+		return nil
+	}
 	s := strings.ToLower(strings.Join(strings.Fields(string(b)), " "))
-	if word, found := also[s]; found {
+	if word, found := v.also[s]; found {
 		*into = word
 		return nil
 	}
-	if slices.Contains(known, T(s)) {
+	if slices.Contains(v.known, T(s)) {
 		*into = T(s)
 		return nil
 	}
-	names := make([]string, len(known))
-	for i, k := range known {
+	names := make([]string, len(v.known))
+	for i, k := range v.known {
 		names[i] = string(k)
 	}
 	hint := "write one of " + strings.Join(names, ", ")
 	if near, ok := document.Nearest(s, names); ok {
 		hint = fmt.Sprintf("did you mean %s?", near)
 	}
-	return &quantity.ParseError{Text: s, Msg: fmt.Sprintf("%q is %s", s, what), Hint: hint}
+	return &quantity.ParseError{Text: s, Msg: fmt.Sprintf("%q is %s", s, v.none), Hint: hint}
 }

@@ -44,7 +44,24 @@ var cleaner = strings.NewReplacer(
 
 // clean unifies spaces, signs and look-alikes.
 func clean(s string) string {
+	if isClean(s) {
+		return s
+	}
 	return strings.Join(strings.Fields(cleaner.Replace(s)), " ")
+}
+
+// isClean reports whether a text is of plain characters with single spaces
+// between them, as most are.
+func isClean(s string) bool {
+	space := true
+	for i := range len(s) {
+		c := s[i]
+		if c < ' ' || c >= 0x7f || c == ' ' && space {
+			return false
+		}
+		space = c == ' '
+	}
+	return !space || s == ""
 }
 
 // compacter takes away what makes no difference between units.
