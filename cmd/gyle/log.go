@@ -86,7 +86,7 @@ func (c *logCommand) Run(s *streams) (err error) {
 		return err
 	}
 	g.Log = append(g.Log, e)
-	return c.echo(s, g, e, echo)
+	return c.echo(s, l, g, e, echo)
 }
 
 // entry makes the entry that is to be added.
@@ -195,8 +195,9 @@ func replaceFile(name string, text []byte) error {
 	return os.Rename(part, name)
 }
 
-// echo says what was understood and when the next task is due.
-func (c *logCommand) echo(s *streams, g *gyle.Gyle, e gyle.Entry, echo string) error {
+// echo says what was understood, what can be done about it, and when the next
+// task is due.
+func (c *logCommand) echo(s *streams, l *library, g *gyle.Gyle, e gyle.Entry, echo string) error {
 	if c.JSON {
 		return printJSON(s.out, entryJSONOf(g, gyle.Fact{Entry: e, Original: e}, c.printer()))
 	}
@@ -207,6 +208,7 @@ func (c *logCommand) echo(s *streams, g *gyle.Gyle, e gyle.Entry, echo string) e
 	out.note("logged", echo)
 	out.row("id", string(e.ID))
 	out.flush()
+	c.options(out, l, g, e)
 	if d, err := day.Of(g, day.Options{Printer: c.printer()}); err == nil {
 		if next, ok := d.Next(); ok {
 			out.note("next", fmt.Sprintf("%s, %s", next.At.Format("15:04"), next.What))

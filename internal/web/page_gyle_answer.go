@@ -4,6 +4,7 @@ package web
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"net/http"
@@ -35,76 +36,19 @@ type ticketBody struct {
 }
 
 // planOf makes the plan of a gyle anew from the documents of the book, for its
-// kinetics. Note says where it isn't the plan that the gyle was begun with.
+// kinetics; nil where the book lacks them. Note says where it isn't the plan that
+// the gyle was begun with.
 func (s *Server) planOf(ctx context.Context, g *gyle.Gyle) (p *plan.Plan, note string, err error) {
-	q := planQuery{Recipe: g.Recipe.ID, House: g.House, Stock: g.Stock, Water: g.Water, Cooling: g.Plan.Cooling, Size: g.Plan.Volumes.Collected.String()}
-	if !g.Plan.Made.IsZero() && g.Stock != "" {
-		q.On = g.Plan.Made.String()
+	read, err := s.readPlan(ctx, planQuery{Recipe: g.Recipe.ID, House: g.House, Stock: g.Stock, Water: g.Water})
+	var missing fieldFaults
+	if err != nil && !errors.As(err, &missing) {
+		return nil, "", err
 	}
-	var best *plan.Plan
-	off := math.Inf(1)
-	for _, size := range []string{"", q.Size} {
-		for _, on := range []string{"", q.On} {
-			for _, oil := range []bool{false, true} {
-				try := q
-				try.Size, try.On, try.Oil = size, on, oil
-				made, err := s.makePlan(ctx, try, g)
-				if err != nil || made == nil {
-					continue
-				}
-				if d := apart(made, g.Plan); d < off {
-					best, off = made, d
-				}
-				if off < 1e-3 {
-					return best, "", nil
-				}
-			}
-		}
+	p, same := brewday.Again(g, read.in)
+	if p != nil && !same {
+		note = "The documents of the plan have changed since; the options reckon with them as they are now."
 	}
-	if best == nil {
-		return nil, "", nil
-	}
-	return best, "The documents of the plan have changed since; the options reckon with them as they are now.", nil
-}
-
-// makePlan makes the plan of a query with the hops that a gyle was weighed out
-// with.
-func (s *Server) makePlan(ctx context.Context, q planQuery, g *gyle.Gyle) (*plan.Plan, error) {
-	p, err := s.readPlan(ctx, q)
-	if err != nil || p.in.Recipe == nil || p.in.House == nil {
-		return nil, err
-	}
-	swap := map[string]string{}
-	for _, c := range p.in.Recipe.Hops {
-		for _, planned := range g.Plan.Hops {
-			if planned.At == c.At.String() && planned.Hop != c.Hop {
-				swap[c.Hop] = planned.Hop
-			}
-			if planned.At == c.At.String() && planned.Hop == c.Hop {
-				delete(swap, c.Hop)
-				break
-			}
-		}
-	}
-	p.in.Swap = swap
-	if err := p.make(); err != nil {
-		return nil, nil // it can't be planned any more
-	}
-	return p.plan, nil
-}
-
-// apart is how far a plan is from a snapshot: the largest relative difference
-// of the volumes and the hops.
-func apart(p *plan.Plan, snapshot *gyle.Plan) float64 {
-	off := math.Abs(float64(p.Volumes.KnockOut/snapshot.Volumes.KnockOut) - 1)
-	off = max(off, math.Abs(float64(p.Gravity.OG-snapshot.Gravity.OG))*20)
-	for i, c := range brewday.Snapshot(p, "", snapshot.Made.Time).Hops {
-		if i >= len(snapshot.Hops) || snapshot.Hops[i].Hop != c.Hop {
-			return max(off, 1)
-		}
-		off = max(off, math.Abs(float64(c.Mass/snapshot.Hops[i].Mass)-1))
-	}
-	return off
+	return p, note, nil
 }
 
 // mostOffers is how many entries back the page looks for one that asks for an
