@@ -50,8 +50,8 @@ type Said struct {
 
 // Text is what the judge says in one line.
 func (s Said) Text() string {
-	parts := []string{s.Judge}
-	for _, part := range []string{s.Level, s.Says, strings.Join(s.Terms, ", ")} {
+	var parts []string
+	for _, part := range append([]string{s.Level, s.Says}, s.Terms...) {
 		if part != "" {
 			parts = append(parts, part)
 		}
@@ -59,7 +59,7 @@ func (s Said) Text() string {
 	if s.Words != "" {
 		parts = append(parts, "“"+s.Words+"”")
 	}
-	return strings.Join(parts, " ")
+	return s.Judge + ": " + strings.Join(parts, ", ")
 }
 
 // opinions are the words of a sheet as opinions.

@@ -103,7 +103,7 @@ func sheetLines(of blind.OfBeer) (lines []string) {
 		for i, s := range p.Says {
 			said[i] = s.Text()
 		}
-		lines = append(lines, p.Attribute+", "+accord+": "+strings.Join(said, " · ")+".")
+		lines = append(lines, sentence(p.Attribute+": "+accord+" ("+strings.Join(said, "; ")+")"))
 	}
 	return lines
 }

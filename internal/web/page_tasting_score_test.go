@@ -43,7 +43,7 @@ func TestScoreSheets(t *testing.T) {
 	}
 	page := c.get(path)
 	want(t, page, http.StatusOK, "conflict, left open", "far apart", "sharp at the end", "Perhaps dark grain: 180", "mash pH 5.43 afterwards", `href="/gyle/gyle-17#e-g22"`, "2 of 4", "not a diagnosis", "too much", "against the style")
-	want(t, c.get("/recipe/ferry-brown-3"), http.StatusOK, "score sheets", "roast, conflict, left open", "judge 3 4 of 5 too much astringent, roast-barley “sharp at the end”")
+	want(t, c.get("/recipe/ferry-brown-3"), http.StatusOK, "score sheets", "Roast: conflict, left open (judge 1: too much", "judge 3: 4 of 5, too much, astringent, roast-barley, “sharp at the end”")
 	want(t, c.get("/gyle/gyle-17/brewed"), http.StatusOK, "Off-notes named at the table", "Perhaps dark grain: 180", "mash pH 5.43 afterwards")
 	correction := sheetOf("judge 4", "B", [5]string{"roast", "3", "right", "", ""})
 	want(t, c.post(path+"/sheets", correction), http.StatusUnprocessableEntity, "has judged B already", "correct")
