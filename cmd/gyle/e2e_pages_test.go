@@ -41,7 +41,7 @@ var everyPage = []struct{ name, path string }{
 	{"formulate-conflict", "/formulate?style=oat-brown-ale&house=garage&stock=garage-shed&do=find&least.crystal=12"},
 	{"[formulate-vary]", "/formulate?like=ferry-brown-3&do=vary"}, {"formulate-swap", "/formulate?like=ferry-brown-3&do=swap&swap=challenger&for=northdown"},
 	{"[formulate-unread]", "/formulate?style=oat-brown-ale&do=find&least.crystal=much&also=choclate"},
-	{"[tasting-profile]", "/tasting/tasting-profile"}, {"next-questions", "/recipe/ferry-brown-4/questions"}, {"score-sheets", "/tasting/tasting-profile/sheets"},
+	{"[tasting-profile]", "/tasting/tasting-profile"}, {"next-questions", "/recipe/ferry-brown-4/questions"}, {"score-sheets", "/tasting/tasting-profile/sheets"}, {"panel", "/tasting/tasting-3-4/panel"},
 	{"[find-none]", "/find"}, {"find", "/find?words=oats"}, {"find-nothing", "/find?words=zzyzx"},
 	{"[formulas]", "/why"}, {"formula", "/why/hops.IsoRate"}, {"settings", "/settings"},
 	{"cellar", "/gyle/gyle-17/cellar"}, {"cellar-refused", "/gyle/gyle-17/cellar?co2=4.5+vol&hold-co2=2.4+vol&relief=1+bar"}, {"together", "/gyle/gyle-17/together?with=gyle-21"},
