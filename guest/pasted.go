@@ -2,16 +2,26 @@
 
 package guest
 
-import (
-	"regexp"
-	"strings"
-)
+import "strings"
 
-var (
-	documentHead = regexp.MustCompile(`^gyle: *([a-z]+)/\d+\s*$`)
-	// documentLine is a line that a document may have at its margin.
-	documentLine = regexp.MustCompile(`^(-( |$)|#|[A-Za-z][A-Za-z0-9 ]*:( |$)|\s|$)`)
-)
+// headOf returns the kind that a line begins a document of: "gyle: recipe/1".
+func headOf(line string) (kind string, ok bool) {
+	rest, ok := strings.CutPrefix(line, "gyle:")
+	kind, version, slash := strings.Cut(strings.TrimSpace(rest), "/")
+	return kind, ok && slash && kind != "" && version != "" && strings.Trim(version, "0123456789") == ""
+}
+
+// inDocument reports whether a document may have such a line: empty, indented,
+// an entry of a list, a remark, or a key at the margin. The engine of pages
+// does without regular expressions, which would make it a tenth larger.
+func inDocument(line string) bool {
+	if line == "" || strings.ContainsRune(" \t-#", rune(line[0])) {
+		return true
+	}
+	key, rest, ok := strings.Cut(line, ":")
+	letters := "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 "
+	return ok && (rest == "" || rest[0] == ' ') && strings.Trim(key, letters) == ""
+}
 
 // FromText returns what a text carries that was copied out of a published page:
 // its source, or the documents as they stand on it with other words around
@@ -30,10 +40,10 @@ func FromText(text []byte) (k Kit, ok bool, err error) {
 	}
 	for line := range strings.Lines(strings.ReplaceAll(string(text), "\u00a0", " ")) {
 		line = strings.TrimRight(line, "\r\n")
-		if head := documentHead.FindStringSubmatch(line); head != nil {
+		if head, ok := headOf(line); ok {
 			done()
-			kind = head[1]
-		} else if kind != "" && !documentLine.MatchString(line) {
+			kind = head
+		} else if kind != "" && !inDocument(line) {
 			done()
 		}
 		if kind != "" {
