@@ -63,7 +63,7 @@ func (c *Choice) stages(f *tasting.Flight, protocol sensory.Protocol) {
 	}
 	c.Look.Early = c.Look.Right >= plan.Stop
 	c.Outcome = string(sensory.NotConclusive)
-	if plan.Shown(look, all) {
+	if plan.Shown(look, all) && c.P <= alphaOf(f) { // also where the panel isn’t the one that was planned for
 		c.Outcome = string(sensory.Different)
 	}
 }
