@@ -154,8 +154,8 @@ func (b *panelBody) panel() (seats []tasting.Assessor, err error) {
 // seatTasting keeps a tasting whose orders aren't drawn yet, so that its panel can
 // be seated first.
 func (s *Server) seatTasting(w http.ResponseWriter, r *http.Request, f tastingForm) (slug string, err error) {
-	if size, err := f.size(); err == nil && (size.Sets > 1 || size.Glasses > 0) {
-		return "", &RefusedError{"Several trays, or part of the beers for each, are drawn at once: fix the design now."}
+	if size, err := f.size(); err == nil && (size.Sets > 1 || size.Glasses > 0 || size.Stages > 0) {
+		return "", &RefusedError{"Several trays, part of the beers for each, or a look before the end are drawn at once: fix the design now."}
 	}
 	t, err := s.designed(r, f)
 	if err != nil {
