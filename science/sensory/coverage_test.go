@@ -34,7 +34,7 @@ func midP(right, n int) (low, high float64) {
 	return low, high
 }
 
-// How three intervals of d′ cover, by all outcomes: docs/decisions/0016. With whole
+// How three intervals of d′ cover, by all outcomes: docs/decisions/0018. With whole
 // answers none covers 94 to 96 % at each single d′; what each of them promises is held.
 func TestCoverageOfCandidates(t *testing.T) {
 	sizes := []int{18, 40}
