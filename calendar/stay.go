@@ -11,14 +11,14 @@ import (
 	"gyle/quantity"
 )
 
-// TheFermenter is what a house's only fermenter is called where nobody named it.
-const TheFermenter = "fermenter"
+// Unnamed stands for the fermenters of a house that names none. Nobody knows how
+// many there are, so it is never taken.
+const Unnamed = "a fermenter"
 
-// Vessels returns the names of the fermenters of a house. A house that names
-// none has one.
+// Vessels returns the names of the fermenters of a house, or [Unnamed].
 func Vessels(house *brewhouse.House) []string {
 	if house == nil || len(house.Fermenter.Names) == 0 {
-		return []string{TheFermenter}
+		return []string{Unnamed}
 	}
 	return house.Fermenter.Names
 }
@@ -51,7 +51,7 @@ func (s Stay) Days() int { return daysBetween(s.From, s.To) }
 
 // meets reports whether two stays want one vessel on one day.
 func (s Stay) meets(other Stay) bool {
-	return s.Vessel == other.Vessel && s.From.Before(other.To.Time) && other.From.Before(s.To.Time)
+	return s.Vessel == other.Vessel && s.Vessel != Unnamed && s.From.Before(other.To.Time) && other.From.Before(s.To.Time)
 }
 
 func daysBetween(a, b quantity.Date) int { return int(b.Sub(a.Time).Hours()/24 + 0.5) }

@@ -3,6 +3,11 @@
 package shed
 
 import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/science/color"
@@ -31,7 +36,7 @@ func Splits(p *plan.Plan) (list []Split) {
 		beer = color.MCUForEBC(quantity.EBC(f.Value))
 	}
 	for _, l := range p.Grist.Lines {
-		if len(l.Lots) < 2 || total <= 0 {
+		if !several(l.Lots) || total <= 0 {
 			continue
 		}
 		first, extract := l.Lots[0], 0.0
@@ -46,4 +51,33 @@ func Splits(p *plan.Plan) (list []Split) {
 		list = append(list, s)
 	}
 	return list
+}
+
+// several reports whether uses are of more than one lot.
+func several(uses []plan.LotUse) bool {
+	return slices.ContainsFunc(uses, func(u plan.LotUse) bool { return u.Lot != uses[0].Lot })
+}
+
+// Words says a split: "pale-ale: 3.00 kg of PA-A and 0.23 kg of PA-B. Weighed as
+// if all were PA-A, the extract would be 0.1 % less …".
+func (s Split) Words(pr quantity.Printer) string {
+	var parts []string
+	for _, u := range s.Uses {
+		part := pr.Mass(u.Mass) + " of " + u.Lot
+		if u.Short {
+			part += " beyond what is left of it"
+		}
+		parts = append(parts, part)
+	}
+	return fmt.Sprintf("%s comes from %d lots: %s. Taken for %s alone, the original gravity's extract would miss by %s and the colour by %s EBC; the plan reckons with each.",
+		s.Malt, len(s.Uses), strings.Join(parts, " + "), s.Uses[0].Lot, signed(100*float64(s.OG), pr)+" %", signed(float64(s.Color), pr))
+}
+
+// signed prints a number with its sign.
+func signed(x float64, pr quantity.Printer) string {
+	text := pr.Number(math.Abs(x), 1)
+	if x < 0 {
+		return "−" + text
+	}
+	return "+" + text
 }

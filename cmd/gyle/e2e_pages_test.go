@@ -33,6 +33,7 @@ var everyPage = []struct{ name, path string }{
 	{"house", "/brewhouse/garage"}, {"[house-big]", "/brewhouse/boathouse"}, {"[house-edit]", "/brewhouse/garage/edit"}, {"[house-new]", "/new/brewhouse"},
 	{"store", "/stock/garage-shed"}, {"[store-edit]", "/stock/garage-shed/edit"}, {"lot", "/stock/garage-shed/lot?list=malts&n=1"}, {"[store-new]", "/new/stock"},
 	{"water", "/water/saltpan-lane"}, {"[water-edit]", "/water/saltpan-lane/edit"}, {"treat", "/water/saltpan-lane/treat?recipe=ferry-brown-3&house=garage&stock=garage-shed"}, {"[water-new]", "/new/water"},
+	{"calendar", "/calendar?house=garage"}, {"[calendar-unnamed]", "/calendar?house=boathouse"},
 	{"[plan-none]", "/plan"}, {"plan", "/plan?recipe=ferry-brown-4&house=garage&stock=garage-shed"}, {"[plan-big]", "/plan?recipe=ferry-brown-4&house=boathouse"},
 	{"plan-refused", "/plan?recipe=ferry-brown-4&house=garage&size=500+L"}, {"[plan-unread]", "/plan?recipe=ferry-brown-4&house=garage&size=many"},
 	{"plan-why", "/plan/why/og?recipe=ferry-brown-4&house=garage"},

@@ -54,6 +54,8 @@ type commandLine struct {
 	Treat       treatCommand       `cmd:"" help:"Find salts, soft water and acid for a liquor."`
 	Log         logCommand         `cmd:"" help:"Print the log of a gyle, or add what was read or done."`
 	Day         dayCommand         `cmd:"" help:"Print the brew day of a gyle, or of several on one axis."`
+	Calendar    calendarCommand    `cmd:"" help:"Say which fermenter holds which beer, and when one is free."`
+	Lots        lotsCommand        `cmd:"" help:"Say what gyles used and reserve of each lot, and what is left."`
 	Package     packageCommand     `cmd:"" help:"Say whether a gyle may be filled, with which sugar or pressure, and log it."`
 	Reconstruct reconstructCommand `cmd:"" help:"Work out from the log what was really brewed."`
 	Publish     publishCommand     `cmd:"" help:"Write a recipe as a page that brews on the reader's kit, as text, as a label, or as a site."`

@@ -82,6 +82,7 @@ func (c *planCommand) Run(s *streams) (err error) {
 		return err
 	}
 	printPlan(&sheet{w: s.out}, p, c.printer())
+	printCost(&sheet{w: s.out}, p, in.Stock, c.printer())
 	return c.judgeAndChoose(s, l, in, p)
 }
 

@@ -115,6 +115,7 @@ func (s *Server) inOrder(ctx context.Context, l *lessons, brews []Brew) (order [
 			case err == nil && len(g.Log) > 0:
 				known = datedBrew{Brew: b, date: g.Date, number: g.Number}
 				read[b.Slug] = g
+				s.briefs.keep(b, g, l.house)
 			}
 			l.dated[b.Slug] = known
 		}

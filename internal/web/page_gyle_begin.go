@@ -8,8 +8,8 @@ import (
 	"net/http"
 	"slices"
 	"strings"
-	"time"
 
+	"gyle/calendar"
 	brewday "gyle/day"
 	"gyle/gyle"
 	"gyle/quantity"
@@ -43,24 +43,26 @@ func (s *Server) beginGyle(w http.ResponseWriter, r *http.Request) error {
 	if err := p.make(); err != nil {
 		return &RefusedError{"The plan can't be made any more: " + err.Error() + "."}
 	}
-	now := s.now()
-	g := gyle.Gyle{
-		Name: p.in.Recipe.Name, Date: gyle.Date{Time: time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)},
-		Brewer: handOf(r).Author, Recipe: gyle.Ref{ID: q.Recipe, Version: p.in.Recipe.Version},
-		House: q.House, Stock: q.Stock, Water: q.Water, Style: q.Style, Instruments: usualInstruments(),
-	}
-	if g.Style == "" {
-		g.Style = p.in.Recipe.Style
-	}
-	if v := p.in.Recipe.Version; v > 0 {
-		g.Name = fmt.Sprintf("%s %d", g.Name, v)
-	}
-	if typed := strings.TrimSpace(r.PostFormValue("brewday")); typed != "" {
-		if err := g.Date.UnmarshalText([]byte(typed)); err != nil {
-			return &RefusedError{"“" + typed + "” is no day: write it as 2026-03-07."}
+	g := s.newGyle(q, p, handOf(r).Author)
+	g.Plan = brewday.Snapshot(p.plan, program, s.now()) // its dry hops and temperatures decide the days
+	ask := vesselAsk{Query: q, Day: strings.TrimSpace(r.PostFormValue("brewday")), Vessel: strings.TrimSpace(r.PostFormValue("fermenter"))}
+	if ask.Day != "" {
+		if err := g.Date.UnmarshalText([]byte(ask.Day)); err != nil {
+			ask.Fault = fieldFault{"brewday", "“" + ask.Day + "” is no day", "write it as 2026-03-07"}
+			return s.askVessel(w, r, p, ask)
 		}
 	}
-	g.Plan = brewday.Snapshot(p.plan, program, now)
+	s.starting.Lock() // two gyles that begin at once can't both find a vessel free
+	defer s.starting.Unlock()
+	clash, err := s.reserve(r.Context(), q.House, p.in.House, &g, ask.Vessel)
+	if err != nil {
+		return err
+	}
+	if clash != nil {
+		ask.Day, ask.Vessel, ask.Clash = g.Date.String(), clash.Want.Vessel, clash
+		ask.Fault = fieldFault{"brewday", clash.Error(), ""}
+		return s.askVessel(w, r, p, ask)
+	}
 	text, err := g.Text()
 	if err != nil {
 		return err
@@ -70,6 +72,22 @@ func (s *Server) beginGyle(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return seeOther(w, r, saved.Path())
+}
+
+// newGyle is the gyle of a plan that begins today, without its plan.
+func (s *Server) newGyle(q planQuery, p planned, author string) gyle.Gyle {
+	g := gyle.Gyle{
+		Name: p.in.Recipe.Name, Date: calendar.DayOf(s.now()),
+		Brewer: author, Recipe: gyle.Ref{ID: q.Recipe, Version: p.in.Recipe.Version},
+		House: q.House, Stock: q.Stock, Water: q.Water, Style: q.Style, Instruments: usualInstruments(),
+	}
+	if g.Style == "" {
+		g.Style = p.in.Recipe.Style
+	}
+	if v := p.in.Recipe.Version; v > 0 {
+		g.Name = fmt.Sprintf("%s %d", g.Name, v)
+	}
+	return g
 }
 
 // brewFields are the fields of a form that begins a gyle from a plan; none

@@ -57,9 +57,11 @@ type planSheet struct {
 	Kept, NotKept              []plan.Point
 	Verdicts                   *verdicts
 	Outlook                    *outlookBody
+	Cost                       *costBody
 	Others                     []choiceBody
 	Taken                      choiceBody
-	JSON, Compare              string
+	JSON, Compare, Calendar    string
+	Fermenters                 []option // by name, the first free one first
 	Brew                       []option // the query, to begin a gyle with; empty where the book keeps none
 }
 
@@ -171,6 +173,8 @@ func (s *Server) sheetOf(p planned, pr quantity.Printer) (*planSheet, error) {
 		JSON:  "/plan.json?" + p.query.values().Encode(), Compare: "/compare?" + p.query.values().Encode(),
 	}
 	sheet.Brew = s.brewFields(p.query)
+	sheet.Fermenters, sheet.Cost = fermenterOptions(p.in.House), costBodyOf(p, pr)
+	sheet.Calendar = "/calendar?house=" + p.query.House
 	for _, o := range others {
 		c, take := choiceOf(o, p.style, pr), p.query
 		take.Cooling = o.Hops.Cooling

@@ -173,6 +173,9 @@ func (s *Server) readPlan(ctx context.Context, q planQuery) (planned, error) {
 	if p.in.Stock, err = documentAt(ctx, s, stock.Kind, "stock", q.Stock, stock.Parse, &faults); err != nil {
 		return p, err
 	}
+	if p.in.Stock, err = s.stockLeft(ctx, q.Stock, p.in.Stock); err != nil {
+		return p, err
+	}
 	if p.in.Water, err = documentAt(ctx, s, water.Kind, "water", q.Water, water.Parse, &faults); err != nil {
 		return p, err
 	}

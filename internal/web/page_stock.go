@@ -14,6 +14,7 @@ import (
 	"gyle/plan"
 	"gyle/quantity"
 	"gyle/science/hops"
+	"gyle/shed"
 	"gyle/stock"
 )
 
@@ -26,6 +27,7 @@ type stockBody struct {
 	Today    string
 	Faded    int // lots of hops that lost more than a fifth
 	Hidden   int // lots that the search left out
+	accounts map[string]*lotAccount
 }
 
 // shelf is the lots of one list: malts, hops or yeasts.
@@ -55,6 +57,7 @@ type lotLine struct {
 	Left     string // share of the alpha that is left
 	Faded    bool
 	Note     string
+	Account  *lotAccount // what gyles have taken; nil where none did
 	mass     *quantity.Mass
 	born     time.Time // zero where it isn't known
 	searched string
@@ -78,17 +81,26 @@ func (s *Server) stock(w http.ResponseWriter, r *http.Request) error {
 		return s.document(w, r)
 	}
 	body := stockBody{Document: d, Stock: st, Words: strings.TrimSpace(r.URL.Query().Get("words"))}
+	uses, err := s.usesOfStock(r.Context(), d.Slug)
+	if err != nil {
+		return err
+	}
+	lots := shed.Lots(st, uses)
+	body.accounts = accountsOf(lots, handOf(r).printer())
 	body.fill(stock.Date{Time: s.now()}, handOf(r).printer())
 	if asJSON {
-		return sendDocumentJSON(w, st, hopsToday(st, stock.Date{Time: s.now()}))
+		computed := hopsToday(st, stock.Date{Time: s.now()})
+		computed.Lots = shed.Records(lots)
+		return sendDocumentJSON(w, st, computed)
 	}
 	return s.show(w, r, http.StatusOK, "page_stock", Sheet{Title: d.Title, Chapter: d.Kind, Folio: folio(d), Notice: savedNotice(r, d), Body: body})
 }
 
 // hopsComputed is what age has done to the hops, for programs.
 type hopsComputed struct {
-	On   stock.Date `json:"on"`
-	Hops []hopToday `json:"hops"`
+	On   stock.Date       `json:"on"`
+	Hops []hopToday       `json:"hops"`
+	Lots []shed.LotRecord `json:"lots"` // what gyles used and reserve, and what is left
 }
 
 type hopToday struct {
@@ -127,7 +139,7 @@ func aged(h stock.Hops, counted, on stock.Date) stock.Hops {
 func (b *stockBody) fill(on stock.Date, pr quantity.Printer) {
 	b.Today = on.Format("2 January 2006")
 	l := lotReader{stock: b.Stock, on: on, pr: pr}
-	var malts, hopLots, yeasts []namedLot
+	var malts, hopLots, yeasts, salts []namedLot
 	for i, m := range b.Stock.Malts {
 		malts = append(malts, l.malt(i, m))
 	}
@@ -137,10 +149,14 @@ func (b *stockBody) fill(on stock.Date, pr quantity.Printer) {
 	for i, y := range b.Stock.Yeasts {
 		yeasts = append(yeasts, l.yeast(i, y))
 	}
+	for i, x := range b.Stock.Salts {
+		salts = append(salts, l.salt(i, x))
+	}
 	b.Shelves = []shelf{
 		{"Malt and grain", "malts", "Add malt", b.group(malts, pr)},
 		{"Hops", "hops", "Add hops", b.group(hopLots, pr)},
 		{"Yeast", "yeasts", "Add yeast", b.group(yeasts, pr)},
+		{"Salts and acids", "salts", "Add a salt or an acid", b.group(salts, pr)},
 	}
 }
 
@@ -159,6 +175,7 @@ func (b *stockBody) group(lots []namedLot, pr quantity.Printer) (groups []lotGro
 			b.Hidden++
 			continue
 		}
+		l.line.Account = b.accounts[l.line.Lot]
 		if l.line.Faded {
 			b.Faded++
 		}
@@ -308,6 +325,9 @@ func (l lotReader) yeast(i int, y stock.Yeast) namedLot {
 			unit = " × 10⁹ cells per mL"
 		}
 		line.Facts = append(line.Facts, lotFact{"cells", l.pr.Number(*y.Cells, 1) + unit, false})
+	}
+	if y.Price != "" {
+		line.Facts = append(line.Facts, lotFact{"price", y.Price, false})
 	}
 	if y.Viability != nil {
 		line.Facts = append(line.Facts, lotFact{"living", l.pr.Fraction(*y.Viability, 0), false})

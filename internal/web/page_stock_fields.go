@@ -64,6 +64,7 @@ var lotForms = map[string]struct {
 	"malts":  {"lot of malt", maltFields},
 	"hops":   {"lot of hops", hopFields},
 	"yeasts": {"lot of yeast", yeastFields},
+	"salts":  {"lot of a salt or an acid", saltFields},
 }
 
 const priceHint = "As you paid: 1.20 €/kg."
@@ -122,6 +123,7 @@ func yeastFields(at string) []formGroup {
 		{Path: at + ".cells", Label: "Cells", Hint: "Thousand millions per gram (dry: 6 to 20) or per mL (slurry: about 1)."},
 		{Path: at + ".viability", Label: "Living", Unit: "%"},
 		{Path: at + ".packed", Label: "Packed on", Hint: "Year-month-day."},
+		{Path: at + ".price", Label: "Price", Hint: "Of a pack, which is counted whole: 4.20 €/22 g, 2.10 € a pack."},
 		{Path: at + ".note", Label: "Note", Wide: true},
 	}}}
 }
@@ -194,7 +196,7 @@ func (s *Server) saveStockLot(w http.ResponseWriter, r *http.Request) error {
 	if draft.Len(r.PostFormValue("list")) == 0 {
 		draft.Remove(r.PostFormValue("list")) // an empty list may be written as nothing
 	}
-	for _, key := range []string{"lot", "malt", "hop", "yeast"} {
+	for _, key := range []string{"lot", "malt", "hop", "yeast", "salt"} {
 		err = errors.Join(err, keepKey(&form, draft, at+"."+key))
 	}
 	if err = errors.Join(err, form.apply(draft)); err != nil {

@@ -22,6 +22,7 @@ func (s *Server) routes() http.Handler {
 	page("GET /plan", s.planPage)
 	page("GET /plan.json", s.planJSON)
 	page("GET /plan/head.css", s.planHead)
+	page("GET /plan/cost.json", s.planCostJSON)
 	page("GET /plan/why/{name}", s.planWhy)
 	s.publishRoutes(page)
 	page("GET /formulate", s.formulatePage)
@@ -119,6 +120,8 @@ func (s *Server) sheetRoutes(page func(pattern string, h handle)) {
 // gyleRoutes are the addresses of a brewing.
 func (s *Server) gyleRoutes(page func(pattern string, h handle)) {
 	page("POST /brew", s.beginGyle)
+	page("GET /calendar", s.calendarPage)
+	page("GET /calendar.json", s.calendarJSON)
 	page("GET /gyle/{slug}", s.gylePage)
 	page("GET /gyle/worker.js", s.kettleWorker)
 	page("GET /gyle/{slug}/kettle", s.kettlePage)

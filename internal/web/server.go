@@ -41,6 +41,8 @@ type Server struct {
 	figured  *cache[figuredKey, *figuredRecipe]
 	gyles    *cache[parsedKey, *openGyle]
 	lessons  lessonShelf
+	briefs   briefShelf
+	starting sync.Mutex // one gyle at a time asks for a vessel
 	devices  *devices
 	ballots  sync.Mutex // one answer at a time
 	outcomes *cache[parsedKey, *outcome]

@@ -20,7 +20,9 @@ var testKinds = []string{"recipe", "style", "brewhouse", "stock", "water"}
 
 func newTestServer(t testing.TB, o Options) *Server {
 	t.Helper()
-	o.Kinds = testKinds
+	if o.Kinds == nil {
+		o.Kinds = testKinds
+	}
 	o.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
 	s, err := New(o)
 	if err != nil {
