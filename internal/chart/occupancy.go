@@ -64,13 +64,13 @@ func OccupancyBars(s Sheet, data Occupancy) string {
 			d.text(x.at(float64(day))+3, y-10, data.Days[day], small)
 		}
 	}
-	for _, v := range data.Vessels {
-		y += d.vesselBars(v, x, y, narrow)
-	}
 	if data.Today >= 0 && data.Today < len(data.Days) {
 		at := x.at(float64(data.Today) + 0.5)
-		d.line(at, 18, at, y, look{ink: Corrected, stroke: 1.6, dash: dotted})
-		d.text(min(at+4, d.width-40), y+14, "today", letters{size: smallSize, ink: Corrected})
+		d.line(at, 18, at, height, look{stroke: 1.6, dash: dotted})
+		d.text(min(at+4, d.width-40), height+14, "today", letters{size: smallSize})
+	}
+	for _, v := range data.Vessels {
+		y += d.vesselBars(v, x, y, narrow)
 	}
 	d.height = y + 20
 	return d.String()
