@@ -5,8 +5,6 @@ package formulate
 import (
 	"fmt"
 	"slices"
-	"strconv"
-	"strings"
 
 	"gyle/data"
 	"gyle/internal/document"
@@ -110,25 +108,12 @@ func unknownIngredient(name string) error {
 // pricePerKilo reads a price as it stands in a stock, "1.20 €/kg" or "4.50 €/100 g"; 0
 // where it isn't understood. Which money it is doesn't matter as long as it is one.
 func pricePerKilo(text string) float64 {
-	amount, per, ok := strings.Cut(text, "/")
-	number := strings.Map(func(r rune) rune {
-		if r >= '0' && r <= '9' || r == '.' {
-			return r
-		}
-		return -1
-	}, strings.Replace(amount, ",", ".", 1))
-	price, err := strconv.ParseFloat(number, 64)
-	if !ok || err != nil {
+	p, err := quantity.ParsePrice(text)
+	if err != nil {
 		return 0
 	}
-	if per = strings.TrimSpace(per); per != "" && (per[0] < '0' || per[0] > '9') {
-		per = "1 " + per
-	}
-	mass, err := quantity.ParseMass(per)
-	if err != nil || mass <= 0 {
-		return 0
-	}
-	return price / float64(mass)
+	price, _ := p.PerKilo()
+	return price
 }
 
 // Add adds a malt or a hop that may be used.

@@ -58,7 +58,7 @@ func houseForm(d Document, base, ways int) docForm {
 		Title: d.Title, Action: d.Path() + "/edit", Back: d.Path(), Base: base,
 		Groups: []formGroup{
 			houseNameFields(), mashFields(), kettleFields(), coolingFields(ways), fermenterFields(), bitternessFields(),
-			{Title: "Besides", Fields: []formField{{Path: "note", Label: "Note", Area: true}}},
+			{Title: "Besides", Fields: []formField{{Path: "energy", Label: "Price of energy", Hint: "What a kilowatt-hour costs: 0.35 €/kWh."}, {Path: "note", Label: "Note", Area: true}}},
 		},
 	}
 }
@@ -127,6 +127,8 @@ func fermenterFields() formGroup {
 			{Path: "fermenter.vessel", Label: "Vessel holds", Unit: "L"},
 			{Path: "fermenter.loss", Label: "Stays behind", Unit: "L", Hint: "Beer left with yeast and hops: 1 to 2 L at home."},
 			{Path: "fermenter.relief", Label: "Relief valve opens at", Unit: "bar", Hint: "As stamped on the valve. Leave empty if there is none."},
+			{Path: "fermenter.ferments", Label: "Days until the gravity has stood still", Hint: "At least and at most: 7..10 d. The calendar keeps a fermenter for the most."},
+			{Path: "fermenter.chill", Label: "Days in the cold", Unit: "d", Hint: "Before packaging. Left empty: 2."},
 		}}
 }
 
