@@ -144,8 +144,8 @@ func (b webBook) References(ctx context.Context, kind, slug string) ([]web.Refer
 	return each(found, fromReferrer), forWeb(err)
 }
 
-func (b webBook) Brews(ctx context.Context, house string) ([]web.Brew, error) {
-	found, err := b.store.Brews(ctx, house)
+func (b webBook) Brews(ctx context.Context, kind, slug string) ([]web.Brew, error) {
+	found, err := b.store.Brews(ctx, kind, slug)
 	return each(found, func(one store.Brew) web.Brew { return web.Brew(one) }), forWeb(err)
 }
 

@@ -108,8 +108,8 @@ const (
 		SELECT d.slug, d.revision, (SELECT coalesce(max(seq), 0) FROM event WHERE gyle = d.id)
 		FROM reference f
 		CROSS JOIN document d ON d.kind = f.from_kind AND d.slug = f.from_slug AND d.deleted = 0
-		WHERE f.kind = 'brewhouse' AND f.slug = ?1 AND f.from_kind = 'gyle'
-		ORDER BY d.slug`
+		WHERE f.kind = ?1 AND f.slug = ?2 AND f.from_kind = 'gyle'
+		ORDER BY f.from_slug`
 
 	queryNamed = `
 		SELECT f.from_kind, f.from_slug, d.title, f.kind, f.slug, f.field, f.broken

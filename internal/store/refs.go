@@ -63,17 +63,18 @@ type Brew struct {
 	Revision, Entries int
 }
 
-// Brews lists the living gyles that name a house, all of them, by slug.
-func (b *Book) Brews(ctx context.Context, house string) (found []Brew, err error) {
-	rows, err := b.readers.QueryContext(ctx, queryBrews, house)
+// Brews lists the living gyles that name a house, or another document, all of
+// them, by slug.
+func (b *Book) Brews(ctx context.Context, kind, slug string) (found []Brew, err error) {
+	rows, err := b.readers.QueryContext(ctx, queryBrews, kind, slug)
 	if err != nil {
-		return nil, fmt.Errorf("list the brews of %s: %w", house, err)
+		return nil, fmt.Errorf("list the brews of %s %s: %w", kind, slug, err)
 	}
 	defer rows.Close()
 	for rows.Next() {
 		var one Brew
 		if err := rows.Scan(&one.Slug, &one.Revision, &one.Entries); err != nil {
-			return nil, fmt.Errorf("list the brews of %s: %w", house, err)
+			return nil, fmt.Errorf("list the brews of %s %s: %w", kind, slug, err)
 		}
 		found = append(found, one)
 	}

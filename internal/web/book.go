@@ -33,8 +33,8 @@ type Book interface {
 	Recent(ctx context.Context, n int) ([]Document, error)
 	Search(ctx context.Context, words, kind string, part Part) (found []Hit, next string, err error)
 	References(ctx context.Context, kind, slug string) ([]Referrer, error)
-	// Brews lists all living gyles that name a house.
-	Brews(ctx context.Context, house string) ([]Brew, error)
+	// Brews lists all living gyles that name a house, or another document.
+	Brews(ctx context.Context, kind, slug string) ([]Brew, error)
 
 	Save(ctx context.Context, d Draft) (Document, error)
 	Delete(ctx context.Context, d Removal) (Document, error)

@@ -23,11 +23,11 @@ import (
 // brief is what calendar and shed keep of a gyle.
 type brief struct {
 	Brew
-	title, stock string
-	stay         calendar.Stay
-	placed       bool // it has a day and a vessel
-	uses         []shed.Use
-	fermenter    string // of the house that the stay was reckoned with
+	title     string
+	stay      calendar.Stay
+	placed    bool // it has a day and a vessel
+	uses      []shed.Use
+	fermenter string // of the house that the stay was reckoned with
 }
 
 // briefShelf keeps the briefs of all gyles by slug.
@@ -51,7 +51,7 @@ func fermenterKey(house *brewhouse.House) string {
 
 // keep keeps the brief of a gyle that was read.
 func (k *briefShelf) keep(b Brew, g *gyle.Gyle, house *brewhouse.House) brief {
-	made := brief{Brew: b, title: g.Name, stock: g.Stock, uses: shed.UsesOf(b.Slug, g), fermenter: fermenterKey(house)}
+	made := brief{Brew: b, title: g.Name, uses: shed.UsesOf(b.Slug, g), fermenter: fermenterKey(house)}
 	made.stay, made.placed = calendar.StayOf(b.Slug, g, house)
 	k.mu.Lock()
 	defer k.mu.Unlock()
@@ -62,24 +62,24 @@ func (k *briefShelf) keep(b Brew, g *gyle.Gyle, house *brewhouse.House) brief {
 	return made
 }
 
-func (k *briefShelf) of(b Brew, house *brewhouse.House) (brief, bool) {
+func (k *briefShelf) of(b Brew) (brief, bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	known, ok := k.known[b.Slug]
-	return known, ok && known.Brew == b && known.fermenter == fermenterKey(house)
+	return known, ok && known.Brew == b
 }
 
 // briefsOf returns the briefs of all gyles of a house. One that can't be read
 // tells so on its own page.
 func (s *Server) briefsOf(ctx context.Context, slug string, house *brewhouse.House) ([]brief, error) {
-	brews, err := s.book.Brews(ctx, slug)
+	brews, err := s.book.Brews(ctx, brewhouse.Kind, slug)
 	if err != nil {
 		return nil, err
 	}
 	list := make([]brief, 0, len(brews))
 	for _, b := range brews {
-		known, ok := s.briefs.of(b, house)
-		if !ok {
+		known, ok := s.briefs.of(b)
+		if !ok || known.fermenter != fermenterKey(house) {
 			g, _, err := ReadGyle(ctx, s.book, b.Slug)
 			if ctx.Err() != nil {
 				return nil, ctx.Err()
@@ -99,27 +99,27 @@ func (s *Server) usesOfStock(ctx context.Context, slug string) (uses []shed.Use,
 	if slug == "" {
 		return nil, nil
 	}
-	if _, err := s.chapter(gyle.Kind); err != nil {
-		return nil, nil // this book keeps no gyles
-	}
-	houses, _, err := s.book.List(ctx, brewhouse.Kind, Part{Limit: longestChoice})
+	brews, err := s.book.Brews(ctx, stock.Kind, slug)
 	if err != nil {
 		return nil, err
 	}
-	for _, d := range houses {
-		house, err := optional(ctx, s, brewhouse.Kind, d.Slug, brewhouse.Parse)
-		if err != nil {
-			return nil, err
-		}
-		briefs, err := s.briefsOf(ctx, d.Slug, house)
-		if err != nil {
-			return nil, err
-		}
-		for _, b := range briefs {
-			if b.stock == slug {
-				uses = append(uses, b.uses...)
+	for _, b := range brews {
+		known, ok := s.briefs.of(b)
+		if !ok {
+			g, _, err := ReadGyle(ctx, s.book, b.Slug)
+			if ctx.Err() != nil {
+				return nil, ctx.Err()
 			}
+			if err != nil {
+				continue
+			}
+			house, err := optional(ctx, s, brewhouse.Kind, g.House, brewhouse.Parse)
+			if err != nil {
+				return nil, err
+			}
+			known = s.briefs.keep(b, g, house)
 		}
+		uses = append(uses, known.uses...)
 	}
 	return uses, nil
 }

@@ -65,7 +65,7 @@ func (s *Server) taught(ctx context.Context, slug string, house *brewhouse.House
 	if slug == "" {
 		return nil, nil
 	}
-	brews, err := s.book.Brews(ctx, slug)
+	brews, err := s.book.Brews(ctx, brewhouse.Kind, slug)
 	if err != nil {
 		return nil, err
 	}

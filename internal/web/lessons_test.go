@@ -33,7 +33,7 @@ func TestLessonsFollowTheLogs(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		brews, _ := b.Brews(ctx, "garage")
+		brews, _ := b.Brews(ctx, brewhouse.Kind, "garage")
 		var all []*gyle.Gyle
 		for _, one := range brews {
 			g, _, err := ReadGyle(ctx, b, one.Slug)

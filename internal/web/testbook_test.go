@@ -181,8 +181,14 @@ func (b *testBook) Search(_ context.Context, words, kind string, _ Part) (hits [
 	return hits, "", nil
 }
 
-func (b *testBook) Brews(_ context.Context, house string) (found []Brew, err error) {
-	for _, d := range b.living(func(d Document) bool { return d.Kind == gyle.Kind && strings.Contains(d.Text, "\nhouse: "+house+"\n") }) {
+func (b *testBook) Brews(_ context.Context, kind, slug string) (found []Brew, err error) {
+	field := map[string]string{"brewhouse": "house"}[kind]
+	if field == "" {
+		field = kind
+	}
+	for _, d := range b.living(func(d Document) bool {
+		return d.Kind == gyle.Kind && strings.Contains(d.Text, "\n"+field+": "+slug+"\n")
+	}) {
 		found = append(found, Brew{d.Slug, d.Revision, len(b.events[d.Slug])})
 	}
 	return found, nil
