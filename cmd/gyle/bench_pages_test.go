@@ -179,9 +179,12 @@ func loadPages(after []string, form func(path string) url.Values) []loadPage {
 		live("live text", form("recipe/recipe-00777/text"), "check/recipe", "reason", anyWord),
 		live("live rule", form("style/style-00007/rule?n=3"), "style/style-00007/rule/words", "why", anyWord))
 	pages = append(pages, fixed("list gyles", "gyle"), ofKind("gyle", ""), ofKind("gyle", "/kettle"), ofKind("gyle", "/kettle.json"), ofKind("gyle", "/brewed"),
-		ofKind("gyle", ".json"), ofKind("brewhouse", "/learned"), fixed("list tastings", "tasting"), ofKind("tasting", ""), ofKind("tasting", "/paper"), fixed("new tasting", "new/tasting"),
+		ofKind("gyle", "/cellar"), ofKind("brewhouse", "/learned"), fixed("calendar", "calendar"), fixed("list tastings", "tasting"), ofKind("tasting", ""), ofKind("tasting", "/paper"), fixed("new tasting", "new/tasting"),
 		loadPage{"formulate", func(r *rand.Rand) (string, url.Values) {
 			return "formulate?" + url.Values{"style": {anyOf(r, "style")}, "house": {storetest.Slug("brewhouse", 2*r.IntN(bigSize.Others/2))}, "stock": {anyOf(r, "stock")}, "do": {"find"}}.Encode(), nil
+		}},
+		loadPage{"treat", func(r *rand.Rand) (string, url.Values) {
+			return "water/" + anyOf(r, "water") + "/treat?" + url.Values{"recipe": {anyOf(r, "recipe")}, "house": {storetest.Slug("brewhouse", 2*r.IntN(bigSize.Others/2))}, "stock": {anyOf(r, "stock")}}.Encode(), nil
 		}})
 	return append(pages,
 		fixed("plan, empty", "plan"), planned("plan", "plan?"), planned("plan.json", "plan.json?"), planned("plan reason", "plan/why/og?"),

@@ -3,6 +3,7 @@
 package web
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"net/http"
@@ -79,8 +80,28 @@ func (f tastingForm) MoreBeers() []string {
 // mostMore is how many beers may join the two.
 const mostMore = 6
 
-// mostOffered is how many recipes the form offers.
-const mostOffered = 500
+// offered are the documents of a kind to choose from, the last written first,
+// and those that were chosen.
+func (s *Server) offered(ctx context.Context, kind string, chosen ...string) ([]Document, error) {
+	found, _, err := s.book.List(ctx, kind, Part{Limit: longestChoice})
+	if err != nil {
+		return nil, err
+	}
+	for _, slug := range chosen {
+		if slug == "" || slices.ContainsFunc(found, func(d Document) bool { return d.Slug == slug }) {
+			continue
+		}
+		switch d, err := s.book.Get(ctx, kind, slug); {
+		case err == nil && !d.Deleted:
+			found = append(found, d)
+		case err != nil && !errors.Is(err, ErrNotFound):
+			return nil, err
+		}
+	}
+	return found, nil
+}
+
+func (f tastingForm) recipes() []string { return append([]string{f.A, f.B}, f.More...) }
 
 func (s *Server) newTasting(w http.ResponseWriter, r *http.Request) error {
 	query := r.URL.Query()
@@ -98,12 +119,12 @@ func (s *Server) newTasting(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *Server) showNewTasting(w http.ResponseWriter, r *http.Request, status int, f tastingForm) error {
-	found, err := s.book.Titled(r.Context(), recipe.Kind, "", mostOffered)
+	found, err := s.offered(r.Context(), recipe.Kind, f.recipes()...)
 	if err != nil {
 		return err
 	}
 	f.Recipes, f.Kinds = found, offeredKinds
-	if f.Brewings, err = s.book.Titled(r.Context(), gyle.Kind, "", mostOffered); err != nil {
+	if f.Brewings, err = s.offered(r.Context(), gyle.Kind, f.GyleA, f.GyleB); err != nil {
 		return err
 	}
 	f.Power = f.power(handOf(r).printer())
@@ -178,7 +199,7 @@ func (s *Server) saveNewTasting(w http.ResponseWriter, r *http.Request) error {
 // designed is the tasting of the form, before anything is drawn.
 func (s *Server) designed(r *http.Request, f tastingForm) (*tasting.Tasting, error) {
 	titles := map[string]string{}
-	found, err := s.book.Titled(r.Context(), recipe.Kind, "", mostOffered)
+	found, err := s.offered(r.Context(), recipe.Kind, f.recipes()...)
 	if err != nil {
 		return nil, err
 	}
