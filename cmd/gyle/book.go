@@ -169,6 +169,11 @@ func (b webBook) Events(ctx context.Context, gyle string, after, limit int) ([]w
 	return each(found, func(e store.Event) web.Event { return web.Event(e) }), forWeb(err)
 }
 
+func (b webBook) EventsOf(ctx context.Context, gyle, kind string) ([]web.Event, error) {
+	found, err := b.store.Events(ctx, gyle, store.EventPage{Kind: kind, Limit: store.MaxLimit})
+	return each(found, func(e store.Event) web.Event { return web.Event(e) }), forWeb(err)
+}
+
 func (b webBook) AppendEvents(ctx context.Context, gyle string, events []web.Event) error {
 	_, err := b.store.AppendEvents(ctx, gyle, each(events, func(e web.Event) store.Event { return store.Event(e) }))
 	return forWeb(err)

@@ -42,6 +42,8 @@ type Book interface {
 
 	// Events reads the log of a gyle from the entry after a place, oldest first.
 	Events(ctx context.Context, gyle string, after, limit int) ([]Event, error)
+	// EventsOf reads the first entries of one kind, as many as a book gives at once.
+	EventsOf(ctx context.Context, gyle, kind string) ([]Event, error)
 	// AppendEvents adds entries to the log of a gyle, all of them or none; an
 	// entry whose token the log has adds nothing.
 	AppendEvents(ctx context.Context, gyle string, events []Event) error

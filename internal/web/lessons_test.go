@@ -66,3 +66,37 @@ func TestLessonsFollowTheLogs(t *testing.T) {
 		t.Error("a brew learns from itself, or from later ones")
 	}
 }
+
+// The first page leaves out what was packaged without reading the whole log,
+// and takes it up again when that entry is struck.
+func TestPackagedIsKnownFromTheDeeds(t *testing.T) {
+	ctx, b := context.Background(), fullBook(t)
+	s := newTestServer(t, Options{Book: b})
+	whole, _, err := ReadGyle(ctx, b, "gyle-17")
+	if err != nil {
+		t.Fatal(err)
+	}
+	bare := *whole
+	bare.Log = nil
+	text, err := bare.Text()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.Save(ctx, Draft{Kind: gyle.Kind, Slug: "gyle-18", Text: string(text)}); err != nil {
+		t.Fatal(err)
+	}
+	last := whole.Log[len(whole.Log)-1]
+	if last.Deed == nil || last.Deed.Do != gyle.Packaged {
+		t.Fatalf("the example ends with %+v", last)
+	}
+	if err := AppendEntries(ctx, b, "gyle-18", whole.Log[:len(whole.Log)-1]...); err != nil || s.surelyPackaged(ctx, "gyle-18") {
+		t.Errorf("%v; packaged before it was", err)
+	}
+	if err := AppendEntries(ctx, b, "gyle-18", last); err != nil || !s.surelyPackaged(ctx, "gyle-18") {
+		t.Errorf("%v; not packaged after it was", err)
+	}
+	strike := gyle.Entry{ID: NewEntryID(time.Now()), Time: gyle.At(last.Time.Add(60).Time), Correction: &gyle.Correction{Of: last.ID, Strike: true}}
+	if err := AppendEntries(ctx, b, "gyle-18", strike); err != nil || s.surelyPackaged(ctx, "gyle-18") {
+		t.Errorf("%v; packaged by an entry that was struck", err)
+	}
+}

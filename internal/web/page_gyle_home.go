@@ -3,6 +3,7 @@
 package web
 
 import (
+	"bytes"
 	"context"
 	"slices"
 
@@ -28,6 +29,9 @@ func (s *Server) brewing(ctx context.Context, recent []Document, pr quantity.Pri
 		if d.Kind != gyle.Kind || len(list) == mostBrewing {
 			continue
 		}
+		if s.surelyPackaged(ctx, d.Slug) {
+			continue
+		}
 		g, _, err := s.gyle(ctx, d.Slug)
 		if err != nil {
 			continue // its own page tells what is wrong with it
@@ -37,6 +41,24 @@ func (s *Server) brewing(ctx context.Context, recent []Document, pr quantity.Pri
 		}
 	}
 	return list, nil
+}
+
+// surelyPackaged looks for the packaging among the deeds of a log alone: a log may
+// have thousands of readings, and a first page names many gyles. Where an entry
+// was struck or corrected it leaves the answer to who reads the whole log.
+func (s *Server) surelyPackaged(ctx context.Context, slug string) bool {
+	deeds, err := s.book.EventsOf(ctx, slug, "deed")
+	if err != nil {
+		return false
+	}
+	has := func(words string) bool {
+		return slices.ContainsFunc(deeds, func(e Event) bool { return bytes.Contains(e.Body, []byte(words)) })
+	}
+	if !has("do: "+string(gyle.Packaged)) || has("correction:") {
+		return false
+	}
+	struck, err := s.book.EventsOf(ctx, slug, "strike")
+	return err == nil && len(struck) == 0
 }
 
 // brewingOf says how far a gyle is; closed once it is packaged.

@@ -263,6 +263,17 @@ func (b *testBook) Events(_ context.Context, gyle string, after, limit int) ([]E
 	return rest[:min(len(rest), limit, most)], nil
 }
 
+func (b *testBook) EventsOf(_ context.Context, gyle, kind string) (found []Event, err error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for _, e := range b.events[gyle] {
+		if e.Kind == kind {
+			found = append(found, e)
+		}
+	}
+	return found, nil
+}
+
 func (b *testBook) AppendEvents(_ context.Context, gyle string, events []Event) error {
 	b.mu.Lock()
 	defer b.mu.Unlock()
