@@ -54,9 +54,17 @@ type freeRow struct{ Vessel, From string }
 // Title is the name of the gyle.
 func (b brief) Title() string { return b.title }
 
-// houseOfCalendar is the house that is asked for, or the first of the book.
+// houseOfCalendar is the house that is asked for, the one that was planned on
+// last, or the first of the book.
 func (s *Server) houseOfCalendar(r *http.Request) (slug string, house *brewhouse.House, list []option, err error) {
-	slug = r.URL.Query().Get("house")
+	if slug = r.URL.Query().Get("house"); slug == "" {
+		if slug, err = s.book.Setting(r.Context(), recipeHouseSetting, ""); err != nil {
+			return "", nil, nil, err
+		}
+		if _, err := s.book.Get(r.Context(), brewhouse.Kind, slug); err != nil {
+			slug = ""
+		}
+	}
 	if list, err = s.documentOptions(r.Context(), brewhouse.Kind, slug); err != nil {
 		return "", nil, nil, err
 	}
