@@ -7,6 +7,7 @@ import (
 	"context"
 	"slices"
 	"sync"
+	"time"
 
 	"gyle/brewhouse"
 	"gyle/gyle"
@@ -108,7 +109,9 @@ func (s *Server) inOrder(ctx context.Context, l *lessons, brews []Brew) (order [
 		known, ok := l.dated[b.Slug]
 		if !ok || known.Brew != b {
 			known = datedBrew{Brew: b, silent: true}
+			began := time.Now()
 			g, _, err := ReadGyle(ctx, s.book, b.Slug)
+			giveWay(ctx, time.Since(began))
 			switch {
 			case ctx.Err() != nil:
 				return nil, nil, ctx.Err()
@@ -146,9 +149,27 @@ func before(chain []taught, g *gyle.Gyle) []taught {
 	return chain[:n]
 }
 
+// aheadKey marks the context of what is read ahead of the pages.
+type aheadKey struct{}
+
+// givesWay is how many times as long as its work a reading ahead rests.
+const givesWay = 10
+
+// giveWay rests after work that nobody waits for, so that pages go first.
+func giveWay(ctx context.Context, took time.Duration) {
+	if ctx.Value(aheadKey{}) == nil {
+		return
+	}
+	select {
+	case <-ctx.Done():
+	case <-time.After(givesWay * took):
+	}
+}
+
 // readAhead learns from the brews of all houses, so that nobody waits for it on a
 // page. What can't be read is told on its own page.
 func (s *Server) readAhead(ctx context.Context) {
+	ctx = context.WithValue(ctx, aheadKey{}, true)
 	part := Part{Limit: 100}
 	for ctx.Err() == nil {
 		houses, next, err := s.book.List(ctx, brewhouse.Kind, part)

@@ -16,7 +16,7 @@ import (
 // mapSamples is the same for one cloud of a map.
 const (
 	sheetSamples = 600
-	mapSamples   = 200
+	mapSamples   = 120
 )
 
 // outlookBody is what may come of a plan, for people.
