@@ -126,9 +126,9 @@ func TestRankingOfSome(t *testing.T) {
 	if f.Ranking == nil || f.Ranking.Method != "9999 shuffles" || f.Ranking.Times[0] != 2 {
 		t.Errorf("%s %+v", f.Says, f.Ranking)
 	}
-	var many, all []string
+	var many []string
 	for i := range 5 * len(trays) {
-		many, all = append(many, trays[i%7]), append(all, "123")
+		many = append(many, trays[i%7])
 	}
 	f = verdictOf(t, served(flight, many, func(i int, s tasting.Serving) []tasting.Answer { // always by the letter
 		sorted := []byte(many[i])

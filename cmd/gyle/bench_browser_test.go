@@ -3,7 +3,6 @@
 package main
 
 import (
-	"fmt"
 	"net/url"
 	"slices"
 	"testing"
@@ -100,7 +99,7 @@ func BenchmarkFirstLook(b *testing.B) {
 				b.ReportMetric(0, "ns/op")
 				b.ReportMetric(bytes/1000, "kB")
 				if bytes > mostFirstBytes {
-					b.Log(fmt.Sprintf("%s transfers more than %d kB", page.path, mostFirstBytes/1000))
+					b.Logf("%s transfers more than %d kB", page.path, mostFirstBytes/1000)
 				}
 			}
 		})

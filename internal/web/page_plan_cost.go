@@ -57,13 +57,7 @@ func costBodyOf(p planned, pr quantity.Printer) *costBody {
 
 // planCostJSON is the cost of a plan for programs.
 func (s *Server) planCostJSON(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.readPlan(r.Context(), readPlanQuery(r.URL.Query()))
-	if err == nil {
-		err = missingDocuments(p)
-	}
-	if err == nil {
-		err = p.make()
-	}
+	p, err := s.madePlan(r.Context(), readPlanQuery(r.URL.Query()))
 	if err != nil {
 		return refuseJSON(w, err)
 	}

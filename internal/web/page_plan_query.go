@@ -256,15 +256,21 @@ func isRefusal(err error) bool {
 	return errors.As(err, &problems) || errors.As(err, &large)
 }
 
-// planJSON answers with the plan for programs, the same as "gyle plan --json".
-func (s *Server) planJSON(w http.ResponseWriter, r *http.Request) error {
-	p, err := s.readPlan(r.Context(), readPlanQuery(r.URL.Query()))
+// madePlan is a plan that is read, lacks no document and can be made.
+func (s *Server) madePlan(ctx context.Context, q planQuery) (planned, error) {
+	p, err := s.readPlan(ctx, q)
 	if err == nil {
 		err = missingDocuments(p)
 	}
 	if err == nil {
 		err = p.make()
 	}
+	return p, err
+}
+
+// planJSON answers with the plan for programs, the same as "gyle plan --json".
+func (s *Server) planJSON(w http.ResponseWriter, r *http.Request) error {
+	p, err := s.madePlan(r.Context(), readPlanQuery(r.URL.Query()))
 	if err != nil {
 		return refuseJSON(w, err)
 	}

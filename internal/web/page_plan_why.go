@@ -29,13 +29,7 @@ type reasonFormula struct {
 // planWhy answers why a number of a plan is what it is.
 func (s *Server) planWhy(w http.ResponseWriter, r *http.Request) error {
 	q := readPlanQuery(r.URL.Query())
-	p, err := s.readPlan(r.Context(), q)
-	if err == nil {
-		err = missingDocuments(p)
-	}
-	if err == nil {
-		err = p.make()
-	}
+	p, err := s.madePlan(r.Context(), q)
 	if _, faulty := err.(fieldFaults); faulty || isRefusal(err) {
 		return seeOther(w, r, q.Path()) // the sheet says what is wrong
 	}

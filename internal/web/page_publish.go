@@ -77,14 +77,8 @@ func (s *Server) handOn(extension, media string, write func(publish.Bundle, plan
 func (s *Server) withPlan(hand func(http.ResponseWriter, *http.Request, publish.Bundle, planned) error) handle {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		q := readPlanQuery(r.URL.Query())
-		p, err := s.readPlan(r.Context(), q)
+		p, err := s.madePlan(r.Context(), q)
 		var faults fieldFaults
-		if err == nil {
-			err = missingDocuments(p)
-		}
-		if err == nil {
-			err = p.make()
-		}
 		if errors.As(err, &faults) || isRefusal(err) {
 			return seeOther(w, r, q.Path())
 		}

@@ -58,9 +58,7 @@ func (c *client) do(r *http.Request) *httptest.ResponseRecorder {
 	}
 	w := httptest.NewRecorder()
 	c.server.ServeHTTP(w, r)
-	for _, k := range w.Result().Cookies() {
-		c.cookies = append(c.cookies, k)
-	}
+	c.cookies = append(c.cookies, w.Result().Cookies()...)
 	return w
 }
 
