@@ -228,10 +228,4 @@ func gravityOff(p *plan.Plan, og quantity.SG) string {
 }
 
 // signed prints a difference with its sign, and none for nothing.
-func signed(x float64, decimals int) string {
-	text := quantity.Printer{}.Number(x, decimals)
-	if x > 0 && text != (quantity.Printer{}).Number(0, decimals) {
-		return "+" + text
-	}
-	return text
-}
+func signed(x float64, decimals int) string { return quantity.Printer{}.Signed(x, decimals) }

@@ -52,6 +52,15 @@ func (p Printer) Number(x float64, decimals int) string {
 	return text
 }
 
+// Signed prints a difference with its sign, and none for nothing.
+func (p Printer) Signed(x float64, decimals int) string {
+	text := p.Number(x, decimals)
+	if x > 0 && text != p.Number(0, decimals) {
+		return "+" + text
+	}
+	return text
+}
+
 // with prints a number with its unit.
 func (p Printer) with(x float64, decimals int, unit string) string {
 	return joinUnit(p.Number(x, decimals), unit)

@@ -152,7 +152,7 @@ func (b *brewedBody) fill(r *reconstruct.Reconstruction, learned []reconstruct.L
 		b.Worts = append(b.Worts, row)
 	}
 	if n := len(r.AsRead); n > 1 {
-		b.Loss = fmt.Sprintf("%+.1f %%", 100*(float64(r.AsRead[1].Extract/r.AsRead[0].Extract)-1))
+		b.Loss = pr.Signed(100*(float64(r.AsRead[1].Extract/r.AsRead[0].Extract)-1), 1) + " %"
 	}
 	for _, x := range r.Smoothed.Suspects {
 		b.Suspects = append(b.Suspects, x.Sentence)
@@ -170,7 +170,7 @@ func (b *brewedBody) fill(r *reconstruct.Reconstruction, learned []reconstruct.L
 		most = math.Max(most, math.Abs(float64(e.Change.IBU)))
 	}
 	for _, e := range r.Effects {
-		b.Slips = append(b.Slips, slipRow{e.Sentence, int(math.Round(10 * float64(e.Change.IBU) / most)), fmt.Sprintf("%+.1f IBU", float64(e.Change.IBU))})
+		b.Slips = append(b.Slips, slipRow{e.Sentence, int(math.Round(10 * float64(e.Change.IBU) / most)), pr.Signed(float64(e.Change.IBU), 1) + " IBU"})
 	}
 	if len(r.Effects) > 0 {
 		b.Total = r.Total.Text(pr)

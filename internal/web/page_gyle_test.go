@@ -76,7 +76,7 @@ func between(text, before, after string) string {
 // the bitterness, the verdict (published with the scenario).
 func TestBrewedSheet(t *testing.T) {
 	c := near(t, newTestServer(t, Options{Book: fullBook(t)}))
-	want(t, c.get("/gyle/gyle-17/brewed"), http.StatusOK, "2.805 kg", "-0.5 %", "The readings agree", "29 IBU (26.8–31.8)", "DMS light: green",
+	want(t, c.get("/gyle/gyle-17/brewed"), http.StatusOK, "2.805 kg", "−0.5 %", "The readings agree", "29 IBU (26.8–31.8)", "DMS light: green",
 		"stable-and-proven", "1.0122", "0.19 °P/h", "77.4 %", "a boil of 75 min instead of 60 min")
 	want(t, c.get("/gyle/gyle-21/brewed"), http.StatusOK, "31 IBU (23–38)", "DMS light: amber", "cool to 80 °C in 14 min instead of 5.5 min")
 	want(t, c.get("/brewhouse/garage/learned"), http.StatusOK, "evaporation", "Ferry Brown 3, gyle 17", "Ledger of misses")
