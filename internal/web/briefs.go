@@ -69,27 +69,42 @@ func (k *briefShelf) of(b Brew) (brief, bool) {
 	return known, ok && known.Brew == b
 }
 
-// briefsOf returns the briefs of all gyles of a house. One that can't be read
-// tells so on its own page.
+// briefOf returns the brief of a gyle, with the stay that its house makes of it. It is
+// not ok where the gyle can't be read, which its own page tells.
+func (s *Server) briefOf(ctx context.Context, b Brew, house func(*gyle.Gyle) (*brewhouse.House, error)) (made brief, ok bool, err error) {
+	g, _, err := ReadGyle(ctx, s.book, b.Slug)
+	if ctx.Err() != nil {
+		return made, false, ctx.Err()
+	}
+	if err != nil {
+		return made, false, nil
+	}
+	h, err := house(g)
+	if err != nil {
+		return made, false, err
+	}
+	return s.briefs.keep(b, g, h), true, nil
+}
+
+// briefsOf returns the briefs of all gyles of a house that can be read.
 func (s *Server) briefsOf(ctx context.Context, slug string, house *brewhouse.House) ([]brief, error) {
 	brews, err := s.book.Brews(ctx, brewhouse.Kind, slug)
 	if err != nil {
 		return nil, err
 	}
+	key := fermenterKey(house)
 	list := make([]brief, 0, len(brews))
 	for _, b := range brews {
 		known, ok := s.briefs.of(b)
-		if !ok || known.fermenter != fermenterKey(house) {
-			g, _, err := ReadGyle(ctx, s.book, b.Slug)
-			if ctx.Err() != nil {
-				return nil, ctx.Err()
-			}
-			if err != nil {
-				continue
-			}
-			known = s.briefs.keep(b, g, house)
+		if !ok || known.fermenter != key {
+			known, ok, err = s.briefOf(ctx, b, func(*gyle.Gyle) (*brewhouse.House, error) { return house, nil })
 		}
-		list = append(list, known)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			list = append(list, known)
+		}
 	}
 	return list, nil
 }
@@ -106,18 +121,12 @@ func (s *Server) usesOfStock(ctx context.Context, slug string) (uses []shed.Use,
 	for _, b := range brews {
 		known, ok := s.briefs.of(b)
 		if !ok {
-			g, _, err := ReadGyle(ctx, s.book, b.Slug)
-			if ctx.Err() != nil {
-				return nil, ctx.Err()
-			}
-			if err != nil {
-				continue
-			}
-			house, err := optional(ctx, s, brewhouse.Kind, g.House, brewhouse.Parse)
-			if err != nil {
-				return nil, err
-			}
-			known = s.briefs.keep(b, g, house)
+			known, _, err = s.briefOf(ctx, b, func(g *gyle.Gyle) (*brewhouse.House, error) {
+				return optional(ctx, s, brewhouse.Kind, g.House, brewhouse.Parse)
+			})
+		}
+		if err != nil {
+			return nil, err
 		}
 		uses = append(uses, known.uses...)
 	}

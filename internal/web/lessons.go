@@ -7,6 +7,7 @@ import (
 	"context"
 	"slices"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"gyle/brewhouse"
@@ -28,6 +29,7 @@ type lessonShelf struct {
 // lessons is what one house learned.
 type lessons struct {
 	mu     sync.Mutex
+	wanted atomic.Int32 // who waits for mu
 	house  *brewhouse.House
 	dated  map[string]datedBrew
 	taught []taught // in the order of brewing; never changed once it was handed out
@@ -71,7 +73,9 @@ func (s *Server) taught(ctx context.Context, slug string, house *brewhouse.House
 		return nil, err
 	}
 	l := s.lessons.of(slug)
+	l.wanted.Add(1)
 	l.mu.Lock()
+	l.wanted.Add(-1)
 	defer l.mu.Unlock()
 	if l.dated == nil || l.house != house {
 		l.house, l.dated, l.taught = house, map[string]datedBrew{}, nil
@@ -111,7 +115,7 @@ func (s *Server) inOrder(ctx context.Context, l *lessons, brews []Brew) (order [
 			known = datedBrew{Brew: b, silent: true}
 			began := time.Now()
 			g, _, err := ReadGyle(ctx, s.book, b.Slug)
-			giveWay(ctx, time.Since(began))
+			l.giveWay(ctx, time.Since(began))
 			switch {
 			case ctx.Err() != nil:
 				return nil, nil, ctx.Err()
@@ -155,9 +159,10 @@ type aheadKey struct{}
 // givesWay is how many times as long as its work a reading ahead rests.
 const givesWay = 10
 
-// giveWay rests after work that nobody waits for, so that pages go first.
-func giveWay(ctx context.Context, took time.Duration) {
-	if ctx.Value(aheadKey{}) == nil {
+// giveWay rests after work that nobody waits for, so that pages go first. It
+// doesn't rest while a page waits for this very house.
+func (l *lessons) giveWay(ctx context.Context, took time.Duration) {
+	if ctx.Value(aheadKey{}) == nil || l.wanted.Load() > 0 {
 		return
 	}
 	select {
