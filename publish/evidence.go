@@ -118,7 +118,7 @@ func (w *Words) flight(f blind.Flight, pr quantity.Printer) string {
 		var shown []string
 		for _, s := range f.Slopes {
 			if s.Shown {
-				shown = append(shown, s.Attribute+" "+signed(pr, s.Mean)+" (p "+number(s.Corrected, 3)+")")
+				shown = append(shown, s.Attribute+" "+pr.Signed(s.Mean, 1)+" (p "+number(s.Corrected, 3)+")")
 			}
 		}
 		if len(shown) == 0 {
@@ -211,12 +211,4 @@ func (w *Words) figure(f quantity.Figure) string {
 		return name
 	}
 	return f.Label()
-}
-
-// signed prints a difference to a tenth, always with its sign.
-func signed(pr quantity.Printer, x float64) string {
-	if x < 0 {
-		return "−" + pr.Number(-x, 1)
-	}
-	return "+" + pr.Number(x, 1)
 }

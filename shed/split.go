@@ -4,7 +4,6 @@ package shed
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -70,14 +69,5 @@ func (s Split) Words(pr quantity.Printer) string {
 		parts = append(parts, part)
 	}
 	return fmt.Sprintf("%s comes from %d lots: %s. Taken for %s alone, the original gravity's extract would miss by %s and the colour by %s EBC; the plan reckons with each.",
-		s.Malt, len(s.Uses), strings.Join(parts, " + "), s.Uses[0].Lot, signed(100*float64(s.OG), pr)+" %", signed(float64(s.Color), pr))
-}
-
-// signed prints a number with its sign.
-func signed(x float64, pr quantity.Printer) string {
-	text := pr.Number(math.Abs(x), 1)
-	if x < 0 {
-		return "−" + text
-	}
-	return "+" + text
+		s.Malt, len(s.Uses), strings.Join(parts, " + "), s.Uses[0].Lot, pr.Signed(100*float64(s.OG), 1)+" %", pr.Signed(float64(s.Color), 1))
 }
